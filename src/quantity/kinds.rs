@@ -97,6 +97,8 @@ quantities! {
     Angle "rad" { rad to_rad 1.0 => "radians", deg to_deg core::f64::consts::PI / 180.0 => "degrees" }
     /// A speed.
     Speed "m/s" { m_per_s to_m_per_s 1.0 => "metres a second", km_per_h to_km_per_h 1.0 / 3.6 => "kilometres an hour", mph to_mph 0.44704 => "miles an hour" }
+    /// A length of time.
+    Duration "s" { s to_s 1.0 => "seconds", minute to_minute 60.0 => "minutes", hour to_hour 3600.0 => "hours" }
     /// A ratio: a use, a share, an allowance.
     Ratio "1" { of to_of 1.0 => "parts of one", percent to_percent 0.01 => "per cent" }
 }

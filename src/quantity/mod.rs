@@ -1,11 +1,20 @@
 //! Typed quantities: SI inside, units only at the edge.
 //!
 //! Each quantity is a newtype around one SI number. It is made and read by functions that carry the unit in
-//! their name (`Length::ft(52.0).to_m()`), so that a bare number never crosses a border unnamed.
+//! their name (`Length::ft(52.0).to_m()`), so that a bare number never crosses a border unnamed. What people type
+//! becomes an [`Entry`]; what they see is printed by [`show`], rounded to the safe side.
 
+mod entry;
 mod kinds;
+mod print;
+mod read;
+mod unit;
 
+pub use entry::{Entry, Said};
 pub use kinds::{
-    Angle, Area, AreaDensity, Density, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio,
+    Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio,
     STANDARD_GRAVITY_M_S2, Speed, Volume,
 };
+pub use print::{Safe, feet_inches, number, show};
+pub use read::{DecimalMark, Reading, read};
+pub use unit::{Readable, Unit, UnitSystem};
