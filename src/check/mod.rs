@@ -1,0 +1,242 @@
+//! What a check answers: a finding with its demand, its limit, its outcome and the working behind it.
+
+mod amount;
+mod working;
+
+pub use amount::Amount;
+pub use working::{Input, Working};
+
+use crate::plan::Id;
+use serde::Serialize;
+
+/// How a check came out.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "outcome", rename_all = "snake_case")]
+pub enum Outcome {
+    /// Within the limits entered.
+    Within,
+    /// Not decided by numbers: it waits for somebody's word. Never a pass.
+    Held {
+        /// What must be known first.
+        until: String,
+    },
+    /// A number is missing. Neither within nor outside.
+    NotChecked {
+        /// What is missing, where to enter it.
+        missing: String,
+    },
+    /// Outside the limits entered.
+    Outside,
+}
+
+impl Outcome {
+    /// The words for it, as shown and printed.
+    pub fn words(&self) -> String {
+        match self {
+            Self::Within => "within the limits entered".into(),
+            Self::Outside => "outside the limits entered".into(),
+            Self::NotChecked { missing } => format!("cannot be checked: {missing}"),
+            Self::Held { until } => format!("within the limits entered, held: {until}"),
+        }
+    }
+
+    /// One word for a table.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Within => "Within",
+            Self::Outside => "Outside",
+            Self::NotChecked { .. } => "Cannot be checked",
+            Self::Held { .. } => "Held",
+        }
+    }
+
+    /// The order of gravity: what a lift shows is the gravest of its findings.
+    pub const fn gravity(&self) -> u8 {
+        match self {
+            Self::Within => 0,
+            Self::Held { .. } => 1,
+            Self::NotChecked { .. } => 2,
+            Self::Outside => 3,
+        }
+    }
+
+    /// Whether it is within.
+    pub const fn is_within(&self) -> bool {
+        matches!(self, Self::Within)
+    }
+}
+
+/// What a check is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Check {
+    /// The weight and centre of gravity of the load.
+    Weight,
+    /// The ticket against the take-off.
+    Ticket,
+    /// Hook load against the chart's rating.
+    ChartUse,
+    /// Radius reachable with the boom.
+    Reach,
+    /// Boom head above hook, block and load.
+    Headroom,
+    /// Boom against the load's edge and boxes that are set.
+    BoomGap,
+    /// The rating chart itself.
+    Chart,
+    /// Tilt along the box.
+    LevelAlong,
+    /// Roll across the box.
+    LevelAcross,
+    /// Whether the rig hangs in a stable way.
+    Stability,
+    /// Tension in a piece against its rating.
+    Gear,
+    /// Angle of a leg from the horizontal.
+    LegAngle,
+    /// Pieces of the rig against the truck.
+    Truck,
+    /// Voltage of a power line.
+    PowerLine,
+    /// Outrigger mats against what takes no load.
+    Footprint,
+    /// The plan's own order and names.
+    Order,
+}
+
+impl Check {
+    /// Whether the check belongs to the crane (the others belong to the rig, the load or the site's holds).
+    pub const fn is_crane_side(self) -> bool {
+        matches!(self, Self::ChartUse | Self::Reach | Self::Headroom | Self::BoomGap | Self::Chart | Self::Footprint)
+    }
+
+    /// Its name on screen and paper.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Weight => "Weight and centre of gravity",
+            Self::Ticket => "Ticket against take-off",
+            Self::ChartUse => "Use of the chart",
+            Self::Reach => "Reach",
+            Self::Headroom => "Head height",
+            Self::BoomGap => "Boom to box",
+            Self::Chart => "Rating chart",
+            Self::LevelAlong => "Tilt along the box",
+            Self::LevelAcross => "Roll across the box",
+            Self::Stability => "Stability of the hang",
+            Self::Gear => "Load on a piece",
+            Self::LegAngle => "Leg angle from the horizontal",
+            Self::Truck => "Gear on the truck",
+            Self::PowerLine => "Power line",
+            Self::Footprint => "Crane footprint",
+            Self::Order => "Order of lifts",
+        }
+    }
+}
+
+/// The answer of one check.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Finding {
+    /// Which check.
+    pub check: Check,
+    /// What of: "at the pick", "short top leg, kitchen end".
+    pub subject: String,
+    /// What is asked for.
+    pub demand: Option<Amount>,
+    /// What is allowed or available.
+    pub limit: Option<Amount>,
+    /// Demand over limit, where that has a meaning.
+    pub ratio: Option<f64>,
+    /// How it came out.
+    pub outcome: Outcome,
+    /// What the reader must be told even when it is within.
+    pub cautions: Vec<String>,
+    /// How the figures came about.
+    pub working: Vec<Working>,
+}
+
+impl Finding {
+    /// A finding whose demand may not exceed its limit; equal is within.
+    ///
+    /// Equality is taken with a relative tolerance of 1e-12, so that a figure which is equal on paper is equal here.
+    pub fn at_most(check: Check, subject: impl Into<String>, demand: Amount, limit: Amount) -> Self {
+        let ratio = demand.si() / limit.si();
+        let outcome = if exceeds(demand.si(), limit.si()) { Outcome::Outside } else { Outcome::Within };
+        Self::of(check, subject, outcome).with(Some(demand), Some(limit), ratio.is_finite().then_some(ratio))
+    }
+
+    /// A finding whose available amount must reach what is needed.
+    pub fn at_least(check: Check, subject: impl Into<String>, needed: Amount, available: Amount) -> Self {
+        Self::at_most(check, subject, needed, available)
+    }
+
+    /// A check that lacks a number.
+    pub fn not_checked(check: Check, subject: impl Into<String>, missing: impl Into<String>) -> Self {
+        Self::of(check, subject, Outcome::NotChecked { missing: missing.into() })
+    }
+
+    /// A check whose outcome is known without a comparison.
+    pub fn of(check: Check, subject: impl Into<String>, outcome: Outcome) -> Self {
+        Self {
+            check,
+            subject: subject.into(),
+            demand: None,
+            limit: None,
+            ratio: None,
+            outcome,
+            cautions: Vec::new(),
+            working: Vec::new(),
+        }
+    }
+
+    fn with(mut self, demand: Option<Amount>, limit: Option<Amount>, ratio: Option<f64>) -> Self {
+        (self.demand, self.limit, self.ratio) = (demand, limit, ratio);
+        self
+    }
+
+    /// Adds how it was computed.
+    #[must_use]
+    pub fn working(mut self, working: impl IntoIterator<Item = Working>) -> Self {
+        self.working.extend(working);
+        self
+    }
+
+    /// Adds a caution.
+    #[must_use]
+    pub fn caution(mut self, text: impl Into<String>) -> Self {
+        self.cautions.push(text.into());
+        self
+    }
+
+    /// What it says in one line.
+    pub fn sentence(&self) -> String {
+        format!("{}, {}: {}", self.check.title(), self.subject, self.outcome.words())
+    }
+}
+
+/// Whether a demand is above its limit; equal is not (29 CFR 1926.751, "exceeds"). Not a number is above everything.
+pub fn exceeds(demand: f64, limit: f64) -> bool {
+    !(demand <= limit + 1e-12 * limit.abs())
+}
+
+/// The gravest outcome of several; nothing checked is not within.
+pub fn gravest<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Outcome {
+    findings
+        .into_iter()
+        .map(|finding| &finding.outcome)
+        .max_by_key(|outcome| outcome.gravity())
+        .cloned()
+        .unwrap_or_else(|| Outcome::NotChecked { missing: "nothing was checked".into() })
+}
+
+/// A message that belongs to a place of the plan: what was read, what was expected, how to mend it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Message {
+    /// The thing it belongs to: a box, a lift, a chart.
+    pub about: Id,
+    /// Where in it.
+    pub place: String,
+    /// What was read, what was expected, how to mend it.
+    pub text: String,
+    /// Nothing that depends on it reads as within.
+    pub blocks: bool,
+}

@@ -1,0 +1,33 @@
+//! The one place where a plan becomes results: `evaluate(&Plan) -> Assessment`, total and pure.
+//!
+//! No clock, no randomness, no input or output, no panic. What is missing gives a finding that says so. A view that needs a number takes it
+//! from the [`Assessment`].
+
+mod assessment;
+mod boxes;
+mod crane_side;
+mod headline;
+mod lifts;
+mod loads;
+mod order;
+mod rigs;
+mod wires;
+
+pub use assessment::{
+    Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult, StandingBox,
+};
+
+use crate::plan::Plan;
+
+/// Works out everything that a plan says.
+pub fn evaluate(plan: &Plan) -> Assessment {
+    let boxes: Vec<BoxResult> = plan.boxes.iter().map(boxes::assess).collect();
+    let mut messages = order::messages(plan);
+    messages.extend(boxes.iter().flat_map(|b| b.messages.iter().cloned()));
+    let crane = crane_side::resolve(plan);
+    messages.extend(crane.messages.iter().cloned());
+    let lifts: Vec<LiftResult> =
+        plan.lifts.iter().enumerate().map(|(index, _)| lifts::assess(plan, index, &boxes, &crane)).collect();
+    let headline = headline::write(plan, &lifts);
+    Assessment { units: plan.project.units, boxes, crane: crane.result(plan), lifts, messages, headline }
+}

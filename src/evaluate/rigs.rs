@@ -1,0 +1,303 @@
+//! How each lift hangs: the plan's rig made into numbers, the hang, and the checks on it.
+
+use super::{LoadResult, RigResult};
+use crate::check::{Amount, Check, Finding, Outcome, Working};
+use crate::plan::{Arrangement, GearItem, HouseBox, Leg, Lift, Load, Plan, Rig};
+use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio};
+use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Member, MemberKind, SlingSetUp};
+use std::collections::BTreeMap;
+
+/// The hang of one lift and what the checks on it say.
+pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]>) -> (RigResult, Vec<Finding>) {
+    let Some(rig) = plan.rig(&lift.rig) else {
+        let missing = "no rig for this lift: name one in the lift's row";
+        let result = RigResult { id: lift.rig.clone(), why_not: Some(missing.into()), ..RigResult::default() };
+        return (result, vec![Finding::not_checked(Check::Stability, "the rig", missing)]);
+    };
+    let mut findings = truck_findings(plan, rig);
+    let mut result = RigResult { id: rig.id.clone(), ..RigResult::default() };
+    if let Arrangement::Simple { hook_above } = &rig.arrangement {
+        result.hook_above_m = hook_above.get().map(|h| h.to_m());
+        if result.hook_above_m.is_none() {
+            findings.push(Finding::not_checked(Check::Stability, format!("rig {}", rig.id), "hook height over the load not entered"));
+        }
+        return (result, findings);
+    }
+    let hung = hanging_load(plan, lift, load, cg_m)
+        .and_then(|(house, hanging)| Ok((house, rigging::hang(&hanging, &set_up(plan, rig)?)?)));
+    match hung {
+        Ok((house, hung)) => {
+            result.hook_above_m = Some(hung.hook_above_floor_m);
+            result.ratings_kg = hung.members.iter().map(|m| rating_kg(plan, rig, m.kind)).collect();
+            findings.extend(hang_findings(plan, rig, house, &hung, &result.ratings_kg));
+            result.hung = Some(hung);
+        }
+        Err(Why::Missing(what)) => findings.push(Finding::not_checked(Check::Stability, "the hang", what)),
+        Err(Why::NoHang(reason)) => {
+            result.why_not = Some(reason.clone());
+            findings.push(Finding::of(Check::Stability, reason, Outcome::Outside));
+        }
+    }
+    if result.why_not.is_none()
+        && let Some(missing) = findings.iter().find_map(|f| match &f.outcome {
+            Outcome::NotChecked { missing } if f.check == Check::Stability => Some(missing.clone()),
+            _ => None,
+        })
+    {
+        result.why_not = Some(missing);
+    }
+    (result, findings)
+}
+
+/// Why there is no hang: a number is missing, or the load does not hang so.
+enum Why {
+    Missing(String),
+    NoHang(String),
+}
+
+impl From<String> for Why {
+    fn from(reason: String) -> Self {
+        Self::NoHang(reason)
+    }
+}
+
+fn hanging_load<'a>(
+    plan: &'a Plan,
+    lift: &Lift,
+    load: &LoadResult,
+    cg_m: Option<[f64; 3]>,
+) -> Result<(&'a HouseBox, HangingLoad), Why> {
+    let missing = |text: &str| Why::Missing(text.to_owned());
+    let Load::Box { id } = &lift.load else {
+        return Err(missing("this rig is for a box: choose a rig that only gives its hook height"));
+    };
+    let house = plan.house_box(id).ok_or_else(|| Why::Missing(format!("box {id} is not in the plan")))?;
+    let mass_kg = load.planned_kg.ok_or_else(|| missing("the weight of the load"))?;
+    let cg_m = cg_m.ok_or_else(|| missing("the centre of gravity"))?;
+    let picks: Option<Vec<[f64; 3]>> = house.picks.iter().map(|p| p.metres()).collect();
+    let picks = picks.ok_or_else(|| missing("a pick point has no place: x, y and z"))?;
+    let picks_m: [[f64; 3]; 4] = picks
+        .try_into()
+        .map_err(|p: Vec<_>| Why::Missing(format!("{} pick points entered, four are expected", p.len())))?;
+    let (length, width) = house.length.get().zip(house.width.get()).ok_or_else(|| missing("the box's length and width"))?;
+    Ok((house, HangingLoad { mass_kg, cg_m, picks_m, length_m: length.to_m(), width_m: width.to_m() }))
+}
+
+fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
+    match &rig.arrangement {
+        Arrangement::FourLegs { legs } => {
+            let mut legs_m = [0.0; 4];
+            for (leg_m, leg) in legs_m.iter_mut().zip(legs) {
+                *leg_m = leg_m_of(plan, leg)?;
+            }
+            Ok(SlingSetUp::FourLegs { legs_m })
+        }
+        Arrangement::BarAndCrossBars { bar, bar_lugs, top, cross_bar, cross_lugs, bridles, straps } => {
+            let pair = |legs: &[Leg; 2]| -> Result<[f64; 2], Why> { Ok([leg_m_of(plan, &legs[0])?, leg_m_of(plan, &legs[1])?]) };
+            Ok(SlingSetUp::BarAndCrossBars {
+                bar_kg: mass_kg_of(gear(plan, bar)?)?,
+                bar_lugs_m: positive_m(bar_lugs, "distance between the bar's lugs")?,
+                top_m: pair(top)?,
+                cross_kg: mass_kg_of(gear(plan, cross_bar)?)?,
+                cross_lugs_m: positive_m(cross_lugs, "distance between the cross bar's lugs")?,
+                bridles_m: [pair(&bridles[0])?, pair(&bridles[1])?],
+                straps_m: [pair(&straps[0])?, pair(&straps[1])?],
+            })
+        }
+        Arrangement::Simple { .. } => Err(Why::Missing("this rig gives no legs".into())),
+    }
+}
+
+fn gear<'a>(plan: &'a Plan, id: &crate::plan::Id) -> Result<&'a GearItem, Why> {
+    plan.gear_item(id).ok_or_else(|| {
+        Why::Missing(if id.is_empty() { "a piece of the rig is not chosen".into() } else { format!("{id} is not on the truck's list") })
+    })
+}
+
+fn mass_kg_of(item: &GearItem) -> Result<f64, Why> {
+    item.mass.get().map(|m| m.to_kg()).ok_or_else(|| Why::Missing(format!("own weight of {} ({})", item.id, item.name)))
+}
+
+fn positive_m(entry: &Entry<Length>, what: &str) -> Result<f64, Why> {
+    match entry.get().map(|l| l.to_m()) {
+        Some(m) if m > 0.0 => Ok(m),
+        Some(m) => Err(Why::Missing(format!("{what}: {m:.2} m was read, a length above nothing is expected"))),
+        None => Err(Why::Missing(format!("{what} not entered"))),
+    }
+}
+
+/// Length of a leg: its sling and the links added.
+fn leg_m_of(plan: &Plan, leg: &Leg) -> Result<f64, Why> {
+    let sling = gear(plan, &leg.sling)?;
+    let sling_m = positive_m(&sling.length, &format!("length of {} ({})", sling.id, sling.name))?;
+    if leg.links == 0 {
+        return Ok(sling_m);
+    }
+    let shortener = gear(plan, &leg.shortener)
+        .map_err(|_| Why::Missing(format!("{} links on {}: choose the shortener that they belong to", leg.links, leg.sling)))?;
+    Ok(sling_m + f64::from(leg.links) * positive_m(&shortener.length, &format!("link pitch of {}", shortener.id))?)
+}
+
+/// The plan's leg behind a member of the hang.
+pub fn leg_of(rig: &Rig, kind: MemberKind) -> Option<&Leg> {
+    match (&rig.arrangement, kind) {
+        (Arrangement::FourLegs { legs }, MemberKind::Leg(Corner { end, side })) => legs.get(2 * end + side),
+        (Arrangement::BarAndCrossBars { top, .. }, MemberKind::Top { end }) => top.get(end),
+        (Arrangement::BarAndCrossBars { bridles, .. }, MemberKind::Bridle(c)) => bridles.get(c.end)?.get(c.side),
+        (Arrangement::BarAndCrossBars { straps, .. }, MemberKind::Strap(c)) => straps.get(c.end)?.get(c.side),
+        _ => None,
+    }
+}
+
+/// Rating of a member: the least of its sling and, where links are added, its shortener. `None` where one has no rating or an unreadable tag.
+fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
+    let leg = leg_of(rig, kind)?;
+    let rated = |id| plan.gear_item(id).filter(|g| g.tag_legible).and_then(|g| g.rating.get()).map(|m| m.to_kg());
+    let sling = rated(&leg.sling)?;
+    if leg.links == 0 { Some(sling) } else { Some(sling.min(rated(&leg.shortener)?)) }
+}
+
+fn hang_findings(plan: &Plan, rig: &Rig, house: &HouseBox, hung: &Hung, ratings_kg: &[Option<f64>]) -> Vec<Finding> {
+    let mut findings = vec![
+        level_finding(plan, Check::LevelAlong, hung.along, &house.ends),
+        level_finding(plan, Check::LevelAcross, hung.across, &house.sides),
+    ];
+    for (member, rating) in hung.members.iter().zip(ratings_kg) {
+        findings.push(member_finding(plan, rig, house, member, *rating));
+        findings.extend(angle_finding(plan, house, member));
+    }
+    if let Arrangement::BarAndCrossBars { bar, cross_bar, .. } = &rig.arrangement {
+        findings.extend(hung.below_bar_kg.map(|kg| bar_finding(plan, bar, "the bar", kg)));
+        for (end, kg) in hung.below_cross_kg.into_iter().flatten().enumerate() {
+            findings.push(bar_finding(plan, cross_bar, &format!("cross bar, {}", end_name(house, end)), kg));
+        }
+    }
+    findings
+}
+
+fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -> Finding {
+    let low = usize::from(level.tilt_rad > 0.0);
+    let name = if names[low].is_empty() { ["first", "second"][low] } else { &names[low] };
+    let tilt = Angle::rad(level.tilt_rad.abs());
+    let subject = format!("{name} low");
+    let Some(limit) = plan.limits.level.get() else {
+        return Finding::not_checked(check, subject, "the level limit is not entered in the limits");
+    };
+    let working = Working::new("tilt as rigged", "φ", "atan(e/H)", tilt, "equilibrium of box, bars and hook; docs/method.md")
+        .input("e", "combined centre of gravity beside the hook's plumb", Length::m(level.offset_m.abs()))
+        .input("H", "righting height of the load", Length::m(level.margin_m));
+    Finding::at_most(check, subject, tilt.into(), limit.into()).working([working])
+}
+
+/// "short top leg, kitchen end" and the like.
+pub fn member_name(house: &HouseBox, kind: MemberKind) -> String {
+    match kind {
+        MemberKind::Leg(c) => format!("leg, {}", corner_name(house, c)),
+        MemberKind::Top { end } => format!("top leg, {}", end_name(house, end)),
+        MemberKind::Bridle(c) => format!("bridle leg, {}", corner_name(house, c)),
+        MemberKind::Strap(c) => format!("strap, {}", corner_name(house, c)),
+    }
+}
+
+fn end_name(house: &HouseBox, end: usize) -> &str {
+    if house.ends[end].is_empty() { ["first end", "second end"][end] } else { &house.ends[end] }
+}
+
+fn corner_name(house: &HouseBox, corner: Corner) -> String {
+    let side = &house.sides[corner.side];
+    let side = if side.is_empty() { ["first side", "second side"][corner.side] } else { side };
+    format!("{} / {side}", end_name(house, corner.end))
+}
+
+fn member_finding(plan: &Plan, rig: &Rig, house: &HouseBox, member: &Member, rating_kg: Option<f64>) -> Finding {
+    let name = member_name(house, member.kind);
+    let Some(factor) = plan.limits.dynamic_factor.get() else {
+        return Finding::not_checked(Check::Gear, name, "the dynamic factor is not entered in the limits");
+    };
+    let Some(allowed) = plan.limits.gear_use.get() else {
+        return Finding::not_checked(Check::Gear, name, "the limit of gear use is not entered in the limits");
+    };
+    let sling = leg_of(rig, member.kind).map(|leg| leg.sling.to_string()).unwrap_or_default();
+    let Some(rating) = rating_kg else {
+        return Finding::not_checked(Check::Gear, name, format!("rating of {sling}, or of its shortener, with a legible tag"));
+    };
+    let demand = Force::n(member.tension_n * factor.to_of()).as_mass();
+    let limit = Mass::kg(rating * allowed.to_of());
+    let working = Working::new("tension in the leg", "T", "V·k/sinθ", demand, "equilibrium of the leg; θ from the horizontal")
+        .input("V", "vertical part of the load", Force::n(member.vertical_n).as_mass())
+        .input("k", "dynamic factor", Amount::Factor(factor.to_of()))
+        .input("sinθ", "sine of the leg's angle from the horizontal", Amount::Factor(libm::sin(member.angle_rad)));
+    Finding::at_most(Check::Gear, format!("{name} ({sling})"), demand.into(), limit.into()).working([working])
+}
+
+fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Finding> {
+    if matches!(member.kind, MemberKind::Strap(_)) {
+        return None;
+    }
+    let name = member_name(house, member.kind);
+    let angle = Angle::rad(member.angle_rad);
+    let Some(stop) = plan.limits.leg_angle_stop.get() else {
+        return Some(Finding::not_checked(Check::LegAngle, name, "the flattest leg angle is not entered in the limits"));
+    };
+    let mut finding = Finding::at_least(Check::LegAngle, name, stop.into(), angle.into());
+    if let Some(caution) = plan.limits.leg_angle_caution.get()
+        && angle < caution
+        && finding.outcome.is_within()
+    {
+        finding = finding.caution(format!("flatter than {:.0}° from the horizontal", caution.to_deg()));
+    }
+    Some(finding)
+}
+
+fn bar_finding(plan: &Plan, bar: &crate::plan::Id, name: &str, below_kg: f64) -> Finding {
+    let subject = format!("{name} ({bar})");
+    let item = plan.gear_item(bar).filter(|g| g.tag_legible);
+    let (Some(rating), Some(factor), Some(allowed)) =
+        (item.and_then(|g| g.rating.get()), plan.limits.dynamic_factor.get(), plan.limits.gear_use.get())
+    else {
+        return Finding::not_checked(Check::Gear, subject, format!("rating of {bar} with a legible tag"));
+    };
+    let demand = Mass::kg(below_kg * factor.to_of());
+    Finding::at_most(Check::Gear, subject, demand.into(), Mass::kg(rating.to_kg() * allowed.to_of()).into())
+}
+
+/// Every piece that the legs name must hang on the hook, and no more of it than the truck has.
+fn truck_findings(plan: &Plan, rig: &Rig) -> Vec<Finding> {
+    let mut used: BTreeMap<&str, u32> = BTreeMap::new();
+    for id in named_pieces(&rig.arrangement).filter(|id| !id.is_empty()) {
+        *used.entry(id.as_str()).or_default() += 1;
+    }
+    let counted = |id: &str| rig.pieces.iter().filter(|p| p.gear.as_str() == id).map(|p| p.count).sum::<u32>();
+    let missing = used.iter().filter(|(id, n)| counted(id) < **n).map(|(id, n)| {
+        let text = format!("{id} is used {n} times by the legs of rig {}, counted {} times in its weight: mend the list of pieces", rig.id, counted(id));
+        Finding::of(Check::Truck, text, Outcome::Outside)
+    });
+    let over = rig.pieces.iter().filter_map(|piece| {
+        let on_truck = plan.gear_item(&piece.gear)?.quantity;
+        (piece.count > on_truck).then(|| {
+            let text = format!("{} × {}, {on_truck} on the truck", piece.count, piece.gear);
+            Finding::of(Check::Truck, text, Outcome::Outside)
+        })
+    });
+    missing.chain(over).collect()
+}
+
+fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::plan::Id> + '_> {
+    fn leg(leg: &Leg) -> impl Iterator<Item = &crate::plan::Id> {
+        core::iter::once(&leg.sling).chain((leg.links > 0).then_some(&leg.shortener))
+    }
+    match arrangement {
+        Arrangement::FourLegs { legs } => Box::new(legs.iter().flat_map(leg)),
+        Arrangement::BarAndCrossBars { bar, top, cross_bar, bridles, straps, .. } => {
+            let legs = top.iter().chain(bridles.iter().flatten()).chain(straps.iter().flatten()).flat_map(leg);
+            Box::new([bar, cross_bar, cross_bar].into_iter().chain(legs))
+        }
+        Arrangement::Simple { .. } => Box::new(core::iter::empty()),
+    }
+}
+
+/// What a share of a rating is, for views.
+pub fn use_of(tension_n: f64, rating_kg: Option<f64>) -> Option<Ratio> {
+    let ratio = Force::n(tension_n).as_mass().to_kg() / rating_kg?;
+    ratio.is_finite().then(|| Ratio::of(ratio))
+}

@@ -1,0 +1,65 @@
+//! Cranes, and the one that is set up.
+
+use super::{Id, Point};
+use crate::crane::RatingChart;
+use crate::quantity::{Angle, Entry, Length, LinearDensity, Mass, Said, Speed};
+use serde::{Deserialize, Serialize};
+
+/// A mobile crane.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Crane {
+    /// Short name.
+    pub id: Id,
+    /// Class and make-up.
+    pub name: String,
+    /// Boom pin above grade, crane set up.
+    pub pin_height: Entry<Length>,
+    /// Boom pin behind the slew axis.
+    pub pin_back: Entry<Length>,
+    /// Depth of the boom across its axis.
+    pub boom_depth: Entry<Length>,
+    /// Weight of the hook block.
+    pub block_mass: Entry<Mass>,
+    /// Hook bearing to the top of the block.
+    pub block_height: Entry<Length>,
+    /// The block stays this far below the boom head.
+    pub two_block: Entry<Length>,
+    /// Parts of line.
+    pub parts: u32,
+    /// Weight of one part of hoist rope per length.
+    pub rope: Entry<LinearDensity>,
+    /// Hoist rope hanging below the head; blank: from the head to the block, computed.
+    pub hanging_rope: Entry<Length>,
+    /// Weight of what is stowed on the boom and taken off the chart.
+    pub stowed: Entry<Mass>,
+    /// Radius swept by the counterweight.
+    pub tail_swing: Entry<Length>,
+    /// Outrigger pads, distance front to back.
+    pub base_length: Entry<Length>,
+    /// Outrigger pads, distance across.
+    pub base_width: Entry<Length>,
+    /// Side of the square mats under the floats.
+    pub mat: Entry<Length>,
+    /// Wind speed up to which the chart holds.
+    pub chart_wind: Entry<Speed>,
+    /// Where the figures come from.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub said: Option<Said>,
+    /// Its rating charts, one a configuration.
+    pub charts: Vec<RatingChart>,
+}
+
+/// Which crane stands where.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct SetUp {
+    /// The crane.
+    pub crane: Id,
+    /// Its chart, by name, which is its configuration.
+    pub chart: Id,
+    /// Slew centre on the site.
+    pub at: Point,
+    /// Direction in which the carrier's front points, from east, anticlockwise.
+    pub heading: Entry<Angle>,
+}

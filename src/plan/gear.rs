@@ -1,0 +1,124 @@
+//! The gear on the truck and the rigs made from it.
+
+use super::Id;
+use crate::quantity::{Entry, Length, Mass};
+use serde::{Deserialize, Serialize};
+
+/// One kind of piece on the truck.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct GearItem {
+    /// Tag name.
+    pub id: Id,
+    /// What it is.
+    pub name: String,
+    /// What part it plays.
+    pub kind: GearKind,
+    /// How many are on the truck.
+    pub quantity: u32,
+    /// The tag's rating for one piece: slings in the vertical hitch, bars as the load hung below. Blank: no rating known.
+    pub rating: Entry<Mass>,
+    /// Own weight of one.
+    pub mass: Entry<Mass>,
+    /// Sling or strap: length, bearing to bearing. Bar: distance between its end lugs. Shortener: its link pitch.
+    pub length: Entry<Length>,
+    /// The tag can be read.
+    pub tag_legible: bool,
+    /// What else to know.
+    pub note: String,
+}
+
+/// What part a piece plays under the hook.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GearKind {
+    /// Wire rope, chain or web with ends.
+    Sling,
+    /// Flat strap from a bar to a pick.
+    Strap,
+    /// Bar or frame.
+    Bar,
+    /// Adds or takes links in a leg.
+    Shortener,
+    /// Joins pieces.
+    Shackle,
+    /// Takes hold of the box.
+    Pin,
+    /// Anything else that hangs on the hook.
+    #[default]
+    Other,
+}
+
+/// So many of one piece.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Piece {
+    /// Which.
+    pub gear: Id,
+    /// How many.
+    pub count: u32,
+}
+
+/// One leg: a sling and, where needed, whole links of a shortener added to it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Leg {
+    /// The sling.
+    pub sling: Id,
+    /// The shortener that the links belong to; unnamed when there are none.
+    pub shortener: Id,
+    /// Links added; 0 means no shortener in the way.
+    pub links: u32,
+}
+
+/// How a load hangs, and all that hangs on the hook with it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Rig {
+    /// Short name.
+    pub id: Id,
+    /// What it is for.
+    pub name: String,
+    /// How the slings run.
+    pub arrangement: Arrangement,
+    /// Every piece whose weight hangs on the hook.
+    pub pieces: Vec<Piece>,
+}
+
+/// How the slings run from hook to load.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "form", rename_all = "snake_case")]
+pub enum Arrangement {
+    /// Four legs straight from the hook to the four picks, in the order of the box's picks.
+    FourLegs {
+        /// One leg to each pick.
+        legs: [Leg; 4],
+    },
+    /// A bar hung on two top legs; from each end a two-leg bridle to a cross bar; from the ends of the cross bars straps plumb to the picks.
+    BarAndCrossBars {
+        /// The bar along the box.
+        bar: Id,
+        /// Distance between the lugs of the bar that are used.
+        bar_lugs: Entry<Length>,
+        /// Top legs to the first end and to the second end of the box.
+        top: [Leg; 2],
+        /// The two cross bars, alike.
+        cross_bar: Id,
+        /// Distance between the lugs of a cross bar.
+        cross_lugs: Entry<Length>,
+        /// Bridle legs at the first and the second end, each to the first and to the second side.
+        bridles: [[Leg; 2]; 2],
+        /// Straps at the first and the second end, each on the first and on the second side.
+        straps: [[Leg; 2]; 2],
+    },
+    /// Not modelled leg by leg: only how high the hook is above the load.
+    Simple {
+        /// Hook above the underside of the load as it is lifted.
+        hook_above: Entry<Length>,
+    },
+}
+
+impl Default for Arrangement {
+    fn default() -> Self {
+        Self::Simple { hook_above: Entry::default() }
+    }
+}

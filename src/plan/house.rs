@@ -1,0 +1,212 @@
+//! A house box: its size, what it is made of, where slings take hold, where it goes.
+//!
+//! Box frame: x along the box from its first end, y across it from its first side, z up from the underside of the floor.
+
+use super::{Id, Point};
+use crate::quantity::{Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Said, Volume};
+use serde::{Deserialize, Serialize};
+
+/// A factory-built house box.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct HouseBox {
+    /// Short name painted on the box.
+    pub id: Id,
+    /// What it is.
+    pub name: String,
+    /// The end at x = 0 and the end at x = length, in words a rigger sees ("west end", "kitchen end").
+    pub ends: [String; 2],
+    /// The side at y = 0 and the side at y = width, in words.
+    pub sides: [String; 2],
+    /// Overall length.
+    pub length: Entry<Length>,
+    /// Overall width.
+    pub width: Entry<Length>,
+    /// Height as shipped, from the underside of the floor.
+    pub height: Entry<Length>,
+    /// What it is made of.
+    pub components: Vec<Component>,
+    /// The day the last item went in.
+    pub last_item_added: String,
+    /// The scale ticket, if it was weighed.
+    pub ticket: Option<Ticket>,
+    /// Where slings take hold.
+    pub picks: Vec<Place3>,
+    /// Where the corner x = 0, y = 0 lands on the site.
+    pub set_corner: Point,
+    /// Direction of the box's x axis on the site, from east, anticlockwise.
+    pub set_heading: Entry<Angle>,
+    /// Height of the underside of its floor when set, above grade.
+    pub set_floor: Entry<Length>,
+}
+
+/// A place in the box frame.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Place3 {
+    /// Along the box.
+    pub x: Entry<Length>,
+    /// Across the box.
+    pub y: Entry<Length>,
+    /// Up from the underside of the floor.
+    pub z: Entry<Length>,
+}
+
+impl Place3 {
+    /// The coordinates in metres; `None` where one is unknown.
+    pub fn metres(&self) -> Option<[f64; 3]> {
+        Some([self.x.get()?.to_m(), self.y.get()?.to_m(), self.z.get()?.to_m()])
+    }
+}
+
+/// A weight ticket.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Ticket {
+    /// Weight of the box alone, carrier and tractor taken off.
+    pub mass: Entry<Mass>,
+    /// The day it was weighed.
+    pub date: String,
+    /// Before or after the last item was loaded.
+    pub weighed: WeighedWhen,
+}
+
+/// When a box was weighed, which sets how far its ticket is trusted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WeighedWhen {
+    /// Complete, with everything that rides in it.
+    #[default]
+    AfterLoading,
+    /// Before loading was complete, or axle by axle and summed.
+    BeforeLoading,
+}
+
+/// One item of the take-off.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Component {
+    /// Row name.
+    pub id: Id,
+    /// What it is.
+    pub name: String,
+    /// How its weight is known.
+    pub weight: Weight,
+    /// Where it is and what form it has; its centroid is computed.
+    pub shape: Shape,
+    /// It is taken off the total instead of added.
+    #[serde(skip_serializing_if = "is_false")]
+    pub deduction: bool,
+    /// It reaches outside the box on purpose.
+    #[serde(skip_serializing_if = "is_false")]
+    pub overhang: bool,
+    /// Who said so, when.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub said: Option<Said>,
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_false(b: &bool) -> bool {
+    !b
+}
+
+/// How the weight of a component is known.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "by", rename_all = "snake_case")]
+pub enum Weight {
+    /// As one figure.
+    Lump {
+        /// The weight.
+        mass: Entry<Mass>,
+    },
+    /// So many of one kind.
+    Count {
+        /// How many.
+        count: Entry<Ratio>,
+        /// The weight of one.
+        each: Entry<Mass>,
+    },
+    /// By the run; a blank length is taken from the line that it lies on.
+    Length {
+        /// Weight per length.
+        density: Entry<LinearDensity>,
+        /// Length of the run.
+        length: Entry<Length>,
+    },
+    /// By the face; a blank area is taken from the panel, less its openings.
+    Area {
+        /// Weight per area.
+        density: Entry<AreaDensity>,
+        /// Net area.
+        area: Entry<Area>,
+    },
+    /// By the bulk; a blank volume is taken from the block.
+    Volume {
+        /// Weight per volume.
+        density: Entry<Density>,
+        /// Volume.
+        volume: Entry<Volume>,
+    },
+}
+
+impl Default for Weight {
+    fn default() -> Self {
+        Self::Lump { mass: Entry::default() }
+    }
+}
+
+/// Where a component is.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "form", rename_all = "snake_case")]
+pub enum Shape {
+    /// All of it at one place.
+    Point {
+        /// Its centre of gravity.
+        at: Place3,
+    },
+    /// Even along a straight line.
+    Line {
+        /// One end.
+        from: Place3,
+        /// The other end.
+        to: Place3,
+    },
+    /// Even over a rectangle (a slanting one too), less openings.
+    Panel {
+        /// One corner.
+        corner: Place3,
+        /// The corner at the far end of the first edge.
+        along: Place3,
+        /// The corner at the far end of the second edge.
+        up: Place3,
+        /// Holes in it.
+        openings: Vec<Opening>,
+    },
+    /// Even in an upright block.
+    Block {
+        /// The corner with the smallest coordinates.
+        from: Place3,
+        /// The corner with the largest.
+        to: Place3,
+    },
+}
+
+impl Default for Shape {
+    fn default() -> Self {
+        Self::Point { at: Place3::default() }
+    }
+}
+
+/// A rectangular hole in a panel, placed from the panel's corner along its two edges.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Opening {
+    /// From the corner along the first edge.
+    pub from_along: Entry<Length>,
+    /// From the corner along the second edge.
+    pub from_up: Entry<Length>,
+    /// Size along the first edge.
+    pub width: Entry<Length>,
+    /// Size along the second edge.
+    pub height: Entry<Length>,
+}

@@ -1,0 +1,96 @@
+//! The plan document: what people typed, as they typed it, and who said so.
+//!
+//! Nothing here computes. A plan is data with text in it ([`Entry`](crate::quantity::Entry)); `evaluate` reads it and answers
+//! with an assessment. Blank means unknown, everywhere.
+
+mod crane;
+pub mod format;
+mod gear;
+mod house;
+mod lift;
+mod project;
+mod site;
+
+pub use crane::{Crane, SetUp};
+pub use gear::{Arrangement, GearItem, GearKind, Leg, Piece, Rig};
+pub use house::{Component, HouseBox, Opening, Place3, Shape, Ticket, WeighedWhen, Weight};
+pub use lift::{Lift, Load};
+pub use project::{Limits, Project};
+pub use site::{Cable, Fill, Obstacle, Pad, PickSpot, Point, PowerLine, Site, Zone, ZoneKind};
+
+use serde::{Deserialize, Serialize};
+
+/// A short name by which one thing of the plan refers to another: "A1", "S90", "K2".
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Id(pub String);
+
+impl Id {
+    /// The name as text.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+    /// Whether nothing is named.
+    pub fn is_empty(&self) -> bool {
+        self.0.trim().is_empty()
+    }
+}
+
+impl From<&str> for Id {
+    fn from(text: &str) -> Self {
+        Self(text.to_owned())
+    }
+}
+
+impl core::fmt::Display for Id {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// Everything about one set day.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Plan {
+    /// Title block: what, where, when, who.
+    pub project: Project,
+    /// The limits that every check is made against.
+    pub limits: Limits,
+    /// The ground plan.
+    pub site: Site,
+    /// The house boxes.
+    pub boxes: Vec<HouseBox>,
+    /// The gear on the truck.
+    pub gear: Vec<GearItem>,
+    /// How loads hang: sling set-ups made from the gear.
+    pub rigs: Vec<Rig>,
+    /// Cranes with their rating charts.
+    pub cranes: Vec<Crane>,
+    /// Which crane stands where, in which configuration.
+    pub set_up: SetUp,
+    /// The lifts, in the order of the day.
+    pub lifts: Vec<Lift>,
+}
+
+impl Plan {
+    /// The box of that name.
+    pub fn house_box(&self, id: &Id) -> Option<&HouseBox> {
+        self.boxes.iter().find(|b| b.id == *id)
+    }
+    /// The piece of gear of that name.
+    pub fn gear_item(&self, id: &Id) -> Option<&GearItem> {
+        self.gear.iter().find(|g| g.id == *id)
+    }
+    /// The rig of that name.
+    pub fn rig(&self, id: &Id) -> Option<&Rig> {
+        self.rigs.iter().find(|r| r.id == *id)
+    }
+    /// The crane of that name.
+    pub fn crane(&self, id: &Id) -> Option<&Crane> {
+        self.cranes.iter().find(|c| c.id == *id)
+    }
+    /// The pick spot of that name.
+    pub fn spot(&self, id: &Id) -> Option<&PickSpot> {
+        self.site.spots.iter().find(|s| s.id == *id)
+    }
+}

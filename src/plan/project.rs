@@ -1,0 +1,105 @@
+//! The title block and the limits.
+
+use crate::quantity::{Angle, DecimalMark, Entry, Length, Ratio, Unit, UnitSystem};
+use serde::{Deserialize, Serialize};
+
+/// Title block of the plan.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Project {
+    /// What is being set.
+    pub name: String,
+    /// Where, in words that an ambulance would understand.
+    pub place: String,
+    /// The day of the set, as a date.
+    pub set_day: String,
+    /// Revision letter.
+    pub revision: String,
+    /// The date of the revision.
+    pub revised: String,
+    /// Who made the plan: a name typed by a person.
+    pub prepared_by: String,
+    /// Units that results are shown in and that bare numbers are read in.
+    pub units: UnitSystem,
+    /// Which sign marks decimals when a bare number is typed.
+    pub decimal: DecimalMark,
+    /// Invented sample data: every screen and print says so.
+    pub invented: bool,
+    /// Free notes.
+    pub notes: String,
+}
+
+impl Default for Project {
+    fn default() -> Self {
+        Self {
+            name: String::new(),
+            place: String::new(),
+            set_day: String::new(),
+            revision: "A".into(),
+            revised: String::new(),
+            prepared_by: String::new(),
+            units: UnitSystem::Us,
+            decimal: DecimalMark::Point,
+            invented: false,
+            notes: String::new(),
+        }
+    }
+}
+
+/// The limits that the checks hold results against, all of them the user's to change.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Limits {
+    /// Largest share of the chart's rating that may be used.
+    pub chart_use: Entry<Ratio>,
+    /// Added to every radius for boom deflection and set-up.
+    pub radius_allowance: Entry<Length>,
+    /// How far off its planned place the crane may end up: slack below this is a caution.
+    pub set_up_tolerance: Entry<Length>,
+    /// Factor on static sling loads (1 = none); the chart's own loads are never multiplied.
+    pub dynamic_factor: Entry<Ratio>,
+    /// Height by which a load clears what it is carried over.
+    pub carry_clearance: Entry<Length>,
+    /// Smallest gap between the boom and any box.
+    pub boom_gap: Entry<Length>,
+    /// Largest share of a piece's rating that may be used.
+    pub gear_use: Entry<Ratio>,
+    /// Steepest a box may hang out of level, lengthwise or crosswise.
+    pub level: Entry<Angle>,
+    /// No sling leg flatter than this, from the horizontal.
+    pub leg_angle_stop: Entry<Angle>,
+    /// Sling legs flatter than this, from the horizontal, are a caution.
+    pub leg_angle_caution: Entry<Angle>,
+    /// Contingency where a lift names none and the box was weighed after loading.
+    pub contingency_weighed: Entry<Ratio>,
+    /// The same where it was weighed before loading ended, or axle by axle.
+    pub contingency_weighed_early: Entry<Ratio>,
+    /// The same where the weight comes from the take-off.
+    pub contingency_takeoff: Entry<Ratio>,
+}
+
+impl Default for Limits {
+    /// Starting values: `chart_use` and `boom_gap` are common practice without a source, the radius allowance covers boom deflection
+    /// of 0.2–0.6 m (common practice, no source), the leg angles are ASME B30.9 (from memory) and common practice, the
+    /// level limit is common practice, the contingencies follow DNV-ST-N001 and ISO 19901-5 (from memory).
+    fn default() -> Self {
+        let percent = |text: &str| Entry::typed(text, Unit::Percent);
+        let metres = |text: &str| Entry::typed(text, Unit::M);
+        let degrees = |text: &str| Entry::typed(text, Unit::Deg);
+        Self {
+            chart_use: percent("85 %"),
+            radius_allowance: metres("0.3 m"),
+            set_up_tolerance: metres("0.3 m"),
+            dynamic_factor: Entry::typed("1.00", Unit::One),
+            carry_clearance: metres("1.0 m"),
+            boom_gap: metres("0.5 m"),
+            gear_use: percent("100 %"),
+            level: degrees("1 deg"),
+            leg_angle_stop: degrees("30 deg"),
+            leg_angle_caution: degrees("45 deg"),
+            contingency_weighed: percent("3 %"),
+            contingency_weighed_early: percent("5 %"),
+            contingency_takeoff: percent("10 %"),
+        }
+    }
+}
