@@ -1,6 +1,8 @@
 //! An amount of any kind, for tables and working.
 
-use crate::quantity::{Angle, Force, Length, Mass, Pressure, Quantity as _, Ratio, Safe, Speed, Unit, UnitSystem, show};
+use crate::quantity::{
+    Angle, Force, Length, Mass, Pressure, Quantity as _, Ratio, Safe, Speed, Unit, UnitSystem, show,
+};
 use serde::Serialize;
 
 /// A quantity whose kind is known at run time.

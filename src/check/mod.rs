@@ -107,7 +107,10 @@ pub enum Check {
 impl Check {
     /// Whether the check belongs to the crane (the others belong to the rig, the load or the site's holds).
     pub const fn is_crane_side(self) -> bool {
-        matches!(self, Self::ChartUse | Self::Reach | Self::Headroom | Self::BoomGap | Self::Chart | Self::Footprint)
+        matches!(
+            self,
+            Self::ChartUse | Self::Reach | Self::Headroom | Self::BoomGap | Self::Chart | Self::Footprint
+        )
     }
 
     /// Its name on screen and paper.
@@ -160,7 +163,11 @@ impl Finding {
     /// Equality is taken with a relative tolerance of 1e-12, so that a figure which is equal on paper is equal here.
     pub fn at_most(check: Check, subject: impl Into<String>, demand: Amount, limit: Amount) -> Self {
         let ratio = demand.si() / limit.si();
-        let outcome = if exceeds(demand.si(), limit.si()) { Outcome::Outside } else { Outcome::Within };
+        let outcome = if exceeds(demand.si(), limit.si()) {
+            Outcome::Outside
+        } else {
+            Outcome::Within
+        };
         Self::of(check, subject, outcome).with(Some(demand), Some(limit), ratio.is_finite().then_some(ratio))
     }
 
@@ -171,7 +178,13 @@ impl Finding {
 
     /// A check that lacks a number.
     pub fn not_checked(check: Check, subject: impl Into<String>, missing: impl Into<String>) -> Self {
-        Self::of(check, subject, Outcome::NotChecked { missing: missing.into() })
+        Self::of(
+            check,
+            subject,
+            Outcome::NotChecked {
+                missing: missing.into(),
+            },
+        )
     }
 
     /// A check whose outcome is known without a comparison.
@@ -225,7 +238,9 @@ pub fn gravest<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Outcome {
         .map(|finding| &finding.outcome)
         .max_by_key(|outcome| outcome.gravity())
         .cloned()
-        .unwrap_or_else(|| Outcome::NotChecked { missing: "nothing was checked".into() })
+        .unwrap_or_else(|| Outcome::NotChecked {
+            missing: "nothing was checked".into(),
+        })
 }
 
 /// A message that belongs to a place of the plan: what was read, what was expected, how to mend it.

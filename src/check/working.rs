@@ -41,13 +41,24 @@ impl Working {
         result: impl Into<Amount>,
         source: &'static str,
     ) -> Self {
-        Self { meaning, symbol, formula, inputs: Vec::new(), result: result.into(), source }
+        Self {
+            meaning,
+            symbol,
+            formula,
+            inputs: Vec::new(),
+            result: result.into(),
+            source,
+        }
     }
 
     /// Adds an input.
     #[must_use]
     pub fn input(mut self, symbol: &'static str, meaning: &'static str, value: impl Into<Amount>) -> Self {
-        self.inputs.push(Input { symbol, meaning, value: value.into() });
+        self.inputs.push(Input {
+            symbol,
+            meaning,
+            value: value.into(),
+        });
         self
     }
 
@@ -57,7 +68,12 @@ impl Working {
         if self.inputs.is_empty() {
             return format!("{} = {} = {result}", self.symbol, self.formula);
         }
-        format!("{} = {} = {} = {result}", self.symbol, self.formula, self.numbers(units))
+        format!(
+            "{} = {} = {} = {result}",
+            self.symbol,
+            self.formula,
+            self.numbers(units)
+        )
     }
 
     /// The formula with its symbols replaced by their numbers.

@@ -67,14 +67,22 @@ mod tests {
     use super::*;
     use approx::assert_abs_diff_eq;
 
-    const BOOM_FT: Boom = Boom { length_m: 120.0, pin_back_m: 6.0, pin_height_m: 9.0, depth_m: 3.0 };
+    const BOOM_FT: Boom = Boom {
+        length_m: 120.0,
+        pin_back_m: 6.0,
+        pin_height_m: 9.0,
+        depth_m: 3.0,
+    };
 
     /// Derived: right triangle; a 120 ft boom, pin 6 ft behind and 9 ft up, at 60 ft (all in feet).
     #[test]
     fn head_height_and_angle() {
         assert_abs_diff_eq!(BOOM_FT.angle_rad(60.0).unwrap().to_degrees(), 56.633, epsilon = 0.001);
         assert_abs_diff_eq!(BOOM_FT.head_height_m(60.0).unwrap(), 109.22, epsilon = 0.01);
-        let no_offset = Boom { pin_back_m: 0.0, ..BOOM_FT };
+        let no_offset = Boom {
+            pin_back_m: 0.0,
+            ..BOOM_FT
+        };
         assert_abs_diff_eq!(no_offset.angle_rad(60.0).unwrap().to_degrees(), 60.0, epsilon = 1e-9);
         assert_abs_diff_eq!(no_offset.head_height_m(60.0).unwrap(), 112.92, epsilon = 0.01);
     }
@@ -82,7 +90,10 @@ mod tests {
     /// Derived: 57 + 6 > 60.
     #[test]
     fn out_of_reach_is_none() {
-        let short = Boom { length_m: 60.0, ..BOOM_FT };
+        let short = Boom {
+            length_m: 60.0,
+            ..BOOM_FT
+        };
         assert_eq!(short.head_height_m(57.0), None);
         assert_eq!(short.angle_rad(57.0), None);
         assert_eq!(short.gap_m(57.0, &[[40.0, -5.0], [40.0, 5.0]], 3.0), None);

@@ -19,7 +19,10 @@ pub fn assess(house: &HouseBox) -> BoxResult {
     let total = takeoff.total;
     let planned = takeoff::planned_weight(total.map(|t| t.mass_kg), house.ticket.as_ref(), &house.last_item_added);
     let cg_m = total.map(|t| t.at_m);
-    let floor_kg_per_m2 = planned.zip(size_m).map(|(p, [l, w, _])| p.mass_kg / (l * w)).filter(|v| v.is_finite());
+    let floor_kg_per_m2 = planned
+        .zip(size_m)
+        .map(|(p, [l, w, _])| p.mass_kg / (l * w))
+        .filter(|v| v.is_finite());
     let mut result = BoxResult {
         id: house.id.clone(),
         ticket_kg,
@@ -38,14 +41,20 @@ pub fn assess(house: &HouseBox) -> BoxResult {
 }
 
 fn size_m(house: &HouseBox) -> Option<[f64; 3]> {
-    let size = [house.length.get()?.to_m(), house.width.get()?.to_m(), house.height.get()?.to_m()];
+    let size = [
+        house.length.get()?.to_m(),
+        house.width.get()?.to_m(),
+        house.height.get()?.to_m(),
+    ];
     size.iter().all(|s| *s > 0.0).then_some(size)
 }
 
 fn from_pick_middle_m(house: &HouseBox, cg_m: [f64; 3]) -> Option<[f64; 2]> {
     let picks: Option<Vec<[f64; 3]>> = house.picks.iter().map(|p| p.metres()).collect();
     let picks = picks.filter(|p| !p.is_empty())?;
-    Some(core::array::from_fn(|axis| cg_m[axis] - picks.iter().map(|p| p[axis]).sum::<f64>() / picks.len() as f64))
+    Some(core::array::from_fn(|axis| {
+        cg_m[axis] - picks.iter().map(|p| p[axis]).sum::<f64>() / picks.len() as f64
+    }))
 }
 
 fn take_off(house: &HouseBox, size_m: Option<[f64; 3]>, messages: &mut Vec<Message>) -> TakeOff {
@@ -59,23 +68,46 @@ fn take_off(house: &HouseBox, size_m: Option<[f64; 3]>, messages: &mut Vec<Messa
             }
             Err(text) => {
                 unknown += 1;
-                messages.push(message(house, component, format!("{text}; the row counts as unknown, not as nothing"), true));
+                messages.push(message(
+                    house,
+                    component,
+                    format!("{text}; the row counts as unknown, not as nothing"),
+                    true,
+                ));
             }
         }
     }
     let known_mass_kg = items.iter().map(|i| i.mass_kg).sum();
-    let total = if unknown == 0 { takeoff::centre_of_gravity(&items) } else { None };
-    TakeOff { known_mass_kg, unknown, total }
+    let total = if unknown == 0 {
+        takeoff::centre_of_gravity(&items)
+    } else {
+        None
+    };
+    TakeOff {
+        known_mass_kg,
+        unknown,
+        total,
+    }
 }
 
 fn message(house: &HouseBox, component: &Component, text: String, blocks: bool) -> Message {
-    Message { about: house.id.clone(), place: format!("row {} ({})", component.id, component.name), text, blocks }
+    Message {
+        about: house.id.clone(),
+        place: format!("row {} ({})", component.id, component.name),
+        text,
+        blocks,
+    }
 }
 
 /// Zero weight, or a place outside the box that nobody meant.
 fn item_message(house: &HouseBox, component: &Component, item: &Item, size_m: Option<[f64; 3]>) -> Option<Message> {
     if item.mass_kg.abs() < f64::MIN_POSITIVE {
-        return Some(message(house, component, "zero weight: remove the row or enter a weight".into(), false));
+        return Some(message(
+            house,
+            component,
+            "zero weight: remove the row or enter a weight".into(),
+            false,
+        ));
     }
     let size_m = size_m.filter(|_| !component.overhang)?;
     let axis = (0..3).find(|&axis| item.at_m[axis] < -1e-9 || item.at_m[axis] > size_m[axis] + 1e-9)?;
@@ -96,7 +128,10 @@ fn weight_finding(house: &HouseBox, result: &BoxResult) -> Finding {
         return Finding::not_checked(Check::Weight, subject, "no weight yet: enter the components of the box");
     };
     Finding::of(Check::Weight, subject, Outcome::Within)
-        .working([sum_working(result.takeoff.known_mass_kg, house.components.len()), cg_working(&total)])
+        .working([
+            sum_working(result.takeoff.known_mass_kg, house.components.len()),
+            cg_working(&total),
+        ])
         .working([Working::new(
             "weight that stands for the box before its contingency",
             "m",
@@ -107,8 +142,14 @@ fn weight_finding(house: &HouseBox, result: &BoxResult) -> Finding {
 }
 
 fn sum_working(mass_kg: f64, rows: usize) -> Working {
-    Working::new("weight of the take-off, all rows added", "W", "Σmᵢ", Mass::kg(mass_kg), "sum")
-        .input("n", "rows", Amount::Factor(rows as f64))
+    Working::new(
+        "weight of the take-off, all rows added",
+        "W",
+        "Σmᵢ",
+        Mass::kg(mass_kg),
+        "sum",
+    )
+    .input("n", "rows", Amount::Factor(rows as f64))
 }
 
 fn cg_working(total: &CentreOfGravity) -> Working {
@@ -125,20 +166,30 @@ fn ticket_finding(result: &BoxResult) -> Option<Finding> {
     let ticket_kg = result.ticket_kg?;
     let takeoff_kg = result.takeoff.total?.mass_kg;
     let ratio = ticket_kg / takeoff_kg;
-    let working = Working::new("ticket over take-off", "r", "T/W − 1", Ratio::of(ratio - 1.0), "comparison")
-        .input("T", "ticket", Mass::kg(ticket_kg))
-        .input("W", "take-off", Mass::kg(takeoff_kg));
+    let working = Working::new(
+        "ticket over take-off",
+        "r",
+        "T/W − 1",
+        Ratio::of(ratio - 1.0),
+        "comparison",
+    )
+    .input("T", "ticket", Mass::kg(ticket_kg))
+    .input("W", "take-off", Mass::kg(takeoff_kg));
     let mut finding = Finding::of(Check::Ticket, format!("box {}", result.id), Outcome::Within).working([working]);
     finding.demand = Some(Mass::kg(ticket_kg).into());
     finding.limit = Some(Mass::kg(takeoff_kg).into());
     finding.ratio = Some(ratio);
     if ratio > TICKET_LOOKS_GROSS {
-        finding.outcome =
-            Outcome::Held { until: "the ticket is far above the take-off: were carrier and tractor taken off?".into() };
+        finding.outcome = Outcome::Held {
+            until: "the ticket is far above the take-off: were carrier and tractor taken off?".into(),
+        };
     } else if (ratio - 1.0).abs() > 2.0 * TICKET_CAUTION {
-        finding.outcome = Outcome::Held { until: "ticket and take-off differ by more than 10 %: find out why".into() };
+        finding.outcome = Outcome::Held {
+            until: "ticket and take-off differ by more than 10 %: find out why".into(),
+        };
     } else if (ratio - 1.0).abs() > TICKET_CAUTION {
-        finding = finding.caution("ticket and take-off differ by more than 5 %: the missing weight can be anywhere in the box");
+        finding = finding
+            .caution("ticket and take-off differ by more than 5 %: the missing weight can be anywhere in the box");
     }
     Some(finding)
 }

@@ -31,23 +31,37 @@ pub struct CraneSide<'a> {
 
 /// Reads the crane that is set up.
 pub fn resolve(plan: &Plan) -> CraneSide<'_> {
-    let mut side = CraneSide { at_m: plan.set_up.at.metres(), ..CraneSide::default() };
+    let mut side = CraneSide {
+        at_m: plan.set_up.at.metres(),
+        ..CraneSide::default()
+    };
     let Some(crane) = plan.crane(&plan.set_up.crane) else {
-        side.findings.push(Finding::not_checked(Check::Chart, "the crane", "no crane is chosen: choose one in the set-up"));
+        side.findings.push(Finding::not_checked(
+            Check::Chart,
+            "the crane",
+            "no crane is chosen: choose one in the set-up",
+        ));
         return side;
     };
     side.crane = Some(crane);
     side.heading_rad = plan.set_up.heading.get().map_or(0.0, |a| a.to_rad());
     read_chart(plan, crane, &mut side);
-    side.mats_m = side.at_m.map(|at| mats_m(crane, at, side.heading_rad)).unwrap_or_default();
+    side.mats_m = side
+        .at_m
+        .map(|at| mats_m(crane, at, side.heading_rad))
+        .unwrap_or_default();
     side.findings.extend(footprint(plan, &side));
     side
 }
 
 fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
     let Some(chart) = crane.charts.iter().find(|c| c.id == plan.set_up.chart.0) else {
-        let missing = format!("no chart of {} is chosen: choose its configuration in the set-up", crane.id);
-        side.findings.push(Finding::not_checked(Check::Chart, "the chart", missing));
+        let missing = format!(
+            "no chart of {} is chosen: choose its configuration in the set-up",
+            crane.id
+        );
+        side.findings
+            .push(Finding::not_checked(Check::Chart, "the chart", missing));
         return;
     };
     side.chart_name = chart.name.clone();
@@ -60,8 +74,12 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
         blocks: issue.blocks,
     }));
     if !chart.locked {
-        let missing = format!("chart \"{}\" is not confirmed: compare it with the maker's chart and lock it", chart.name);
-        side.findings.push(Finding::not_checked(Check::Chart, "the chart", missing));
+        let missing = format!(
+            "chart \"{}\" is not confirmed: compare it with the maker's chart and lock it",
+            chart.name
+        );
+        side.findings
+            .push(Finding::not_checked(Check::Chart, "the chart", missing));
     }
     side.table = table;
 }
@@ -69,7 +87,9 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
 /// The four outrigger mats, m.
 fn mats_m(crane: &Crane, at: [f64; 2], heading_rad: f64) -> Vec<[[f64; 2]; 4]> {
     let sizes = crane.base_length.get().zip(crane.base_width.get()).zip(crane.mat.get());
-    let Some(((long, wide), mat)) = sizes else { return Vec::new() };
+    let Some(((long, wide), mat)) = sizes else {
+        return Vec::new();
+    };
     let (long, wide, half) = (long.to_m() / 2.0, wide.to_m() / 2.0, mat.to_m() / 2.0);
     let turn = (libm::cos(heading_rad), libm::sin(heading_rad));
     [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)]
@@ -89,20 +109,35 @@ pub fn outline_m(points: &[Point]) -> Option<Vec<[f64; 2]>> {
 /// Mats against the strip round the foundation and the areas that take no load.
 fn footprint(plan: &Plan, side: &CraneSide) -> Vec<Finding> {
     if side.at_m.is_none() {
-        return vec![Finding::not_checked(Check::Footprint, "the crane", "where it stands is not entered: slew centre, east and north")];
+        return vec![Finding::not_checked(
+            Check::Footprint,
+            "the crane",
+            "where it stands is not entered: slew centre, east and north",
+        )];
     }
     if side.mats_m.is_empty() {
-        return vec![Finding::not_checked(Check::Footprint, "the mats", "outrigger base and mat size of the crane")];
+        return vec![Finding::not_checked(
+            Check::Footprint,
+            "the mats",
+            "outrigger base and mat size of the crane",
+        )];
     }
     let least_m = |outline: &[[f64; 2]]| {
-        side.mats_m.iter().filter_map(|mat| polygon_distance_m(mat, outline)).fold(f64::INFINITY, f64::min)
+        side.mats_m
+            .iter()
+            .filter_map(|mat| polygon_distance_m(mat, outline))
+            .fold(f64::INFINITY, f64::min)
     };
     let mut findings = Vec::new();
     if let Some(foundation) = outline_m(&plan.site.foundation) {
         let gap = Length::m(least_m(&foundation));
         findings.push(match plan.site.no_load_offset.get() {
             Some(strip) => Finding::at_least(Check::Footprint, "mats to the foundation", strip.into(), gap.into()),
-            None => Finding::not_checked(Check::Footprint, "mats to the foundation", "width of the strip that takes no load"),
+            None => Finding::not_checked(
+                Check::Footprint,
+                "mats to the foundation",
+                "width of the strip that takes no load",
+            ),
         });
     }
     for zone in plan.site.zones.iter().filter(|z| z.kind == ZoneKind::NoLoad) {
@@ -116,7 +151,9 @@ fn footprint(plan: &Plan, side: &CraneSide) -> Vec<Finding> {
     for tree in &plan.site.obstacles {
         let subject = format!("mats clear of {}", tree.name);
         findings.push(match tree.at.metres().zip(tree.radius.get()) {
-            Some((at, radius)) if least_m(&[at]) > radius.to_m() => Finding::of(Check::Footprint, subject, Outcome::Within),
+            Some((at, radius)) if least_m(&[at]) > radius.to_m() => {
+                Finding::of(Check::Footprint, subject, Outcome::Within)
+            }
             Some(_) => Finding::of(Check::Footprint, subject, Outcome::Outside),
             None => Finding::not_checked(Check::Footprint, subject, "where it stands and how wide it is"),
         });
@@ -156,7 +193,13 @@ impl CraneSide<'_> {
         let foundation = outline_m(&plan.site.foundation).unwrap_or_default();
         let mut ties: Vec<(usize, f64)> = self
             .at_m
-            .map(|at| foundation.iter().enumerate().map(|(i, c)| (i, distance_m(at, *c))).collect())
+            .map(|at| {
+                foundation
+                    .iter()
+                    .enumerate()
+                    .map(|(i, c)| (i, distance_m(at, *c)))
+                    .collect()
+            })
             .unwrap_or_default();
         ties.sort_by(|a, b| a.1.total_cmp(&b.1));
         ties.truncate(2);
@@ -177,7 +220,14 @@ impl CraneSide<'_> {
     }
 
     /// The crane's figures and checks at one end of a lift, with a boom.
-    pub fn at_end(&self, limits: &Limits, boom_m: f64, target: &Target, hanging: Hanging, standing: &[StandingBox]) -> (EndResult, Vec<Finding>) {
+    pub fn at_end(
+        &self,
+        limits: &Limits,
+        boom_m: f64,
+        target: &Target,
+        hanging: Hanging,
+        standing: &[StandingBox],
+    ) -> (EndResult, Vec<Finding>) {
         let at_m = self.at_m.unwrap_or_default();
         let allowance_m = limits.radius_allowance.get().map(|l| l.to_m());
         let radius_m = distance_m(at_m, target.hook_m);
@@ -206,7 +256,11 @@ impl CraneSide<'_> {
         let mut findings = Vec::new();
         let words = target.end.words();
         if allowance_m.is_none() {
-            findings.push(Finding::not_checked(Check::Reach, words, "the radius allowance is not entered in the limits"));
+            findings.push(Finding::not_checked(
+                Check::Reach,
+                words,
+                "the radius allowance is not entered in the limits",
+            ));
         }
         self.geometry(limits, boom_m, target, hanging, standing, &mut end, &mut findings);
         self.chart(limits, boom_m, hanging, &mut end, &mut findings);
@@ -236,7 +290,11 @@ impl CraneSide<'_> {
     ) {
         let words = target.end.words();
         let Some(boom) = self.boom(boom_m) else {
-            findings.push(Finding::not_checked(Check::Reach, words, "the crane's boom pin (height, distance behind the axis) and boom depth"));
+            findings.push(Finding::not_checked(
+                Check::Reach,
+                words,
+                "the crane's boom pin (height, distance behind the axis) and boom depth",
+            ));
             return;
         };
         let planned_m = end.planned_radius.to_m();
@@ -244,22 +302,39 @@ impl CraneSide<'_> {
         end.head = boom.head_height_m(planned_m).map(Length::m);
         let Some(head) = end.head else {
             let reach = Length::m(boom_m - boom.pin_back_m);
-            findings.push(Finding::at_most(Check::Reach, words, end.planned_radius.into(), reach.into()).working([Working::new(
-                "largest radius of the boom laid flat",
-                "R",
-                "L − a",
-                reach,
-                "geometry",
-            )
-            .input("L", "boom length", Length::m(boom_m))
-            .input("a", "pin behind the slew axis", Length::m(boom.pin_back_m))]));
+            findings.push(
+                Finding::at_most(Check::Reach, words, end.planned_radius.into(), reach.into()).working([Working::new(
+                    "largest radius of the boom laid flat",
+                    "R",
+                    "L − a",
+                    reach,
+                    "geometry",
+                )
+                .input("L", "boom length", Length::m(boom_m))
+                .input("a", "pin behind the slew axis", Length::m(boom.pin_back_m))]),
+            );
             return;
         };
         findings.push(self.headroom(limits, &boom, head, target, hanging, end));
-        findings.push(gap_finding(limits, &boom, self.at_m.unwrap_or_default(), target, standing, end));
+        findings.push(gap_finding(
+            limits,
+            &boom,
+            self.at_m.unwrap_or_default(),
+            target,
+            standing,
+            end,
+        ));
     }
 
-    fn headroom(&self, limits: &Limits, boom: &Boom, head: Length, target: &Target, hanging: Hanging, end: &mut EndResult) -> Finding {
+    fn headroom(
+        &self,
+        limits: &Limits,
+        boom: &Boom,
+        head: Length,
+        target: &Target,
+        hanging: Hanging,
+        end: &mut EndResult,
+    ) -> Finding {
         let words = target.end.words();
         let parts = self.crane.map(|c| (c.block_height.get(), c.two_block.get()));
         let (Some(hook_m), Some(carry), Some((Some(block), Some(two_block)))) =
@@ -268,19 +343,37 @@ impl CraneSide<'_> {
             let missing = "hook height over the load, carry clearance, block height and two-block margin";
             return Finding::not_checked(Check::Headroom, words, missing);
         };
-        let needed = Length::m(head_needed_m(target.floor_m, carry.to_m(), hook_m, block.to_m(), two_block.to_m()));
+        let needed = Length::m(head_needed_m(
+            target.floor_m,
+            carry.to_m(),
+            hook_m,
+            block.to_m(),
+            two_block.to_m(),
+        ));
         end.head_needed = Some(needed);
-        let stack = Working::new("head height needed above grade", "z_n", "f + c + k + b + t", needed, "headroom stack, common practice")
-            .input("f", "underside of the load", Length::m(target.floor_m))
-            .input("c", "carry clearance", carry)
-            .input("k", "hook above the load's underside", Length::m(hook_m))
-            .input("b", "block above the hook", block)
-            .input("t", "two-block margin", two_block);
-        let height = Working::new("boom head above grade", "z", "h + √(L² − (R + a)²)", head, "right triangle of the boom")
-            .input("h", "boom pin above grade", Length::m(boom.pin_height_m))
-            .input("L", "boom length", Length::m(boom.length_m))
-            .input("R", "radius with its allowance", end.planned_radius)
-            .input("a", "pin behind the slew axis", Length::m(boom.pin_back_m));
+        let stack = Working::new(
+            "head height needed above grade",
+            "z_n",
+            "f + c + k + b + t",
+            needed,
+            "headroom stack, common practice",
+        )
+        .input("f", "underside of the load", Length::m(target.floor_m))
+        .input("c", "carry clearance", carry)
+        .input("k", "hook above the load's underside", Length::m(hook_m))
+        .input("b", "block above the hook", block)
+        .input("t", "two-block margin", two_block);
+        let height = Working::new(
+            "boom head above grade",
+            "z",
+            "h + √(L² − (R + a)²)",
+            head,
+            "right triangle of the boom",
+        )
+        .input("h", "boom pin above grade", Length::m(boom.pin_height_m))
+        .input("L", "boom length", Length::m(boom.length_m))
+        .input("R", "radius with its allowance", end.planned_radius)
+        .input("a", "pin behind the slew axis", Length::m(boom.pin_back_m));
         Finding::at_least(Check::Headroom, words, needed.into(), head.into()).working([stack, height])
     }
 
@@ -295,7 +388,11 @@ impl CraneSide<'_> {
             Ok(rated) => Some(rated),
             Err(reason) => {
                 end.no_rating = Some(reason.to_string());
-                findings.push(Finding::of(Check::ChartUse, format!("{words}: {reason}"), Outcome::Outside));
+                findings.push(Finding::of(
+                    Check::ChartUse,
+                    format!("{words}: {reason}"),
+                    Outcome::Outside,
+                ));
                 None
             }
         };
@@ -311,12 +408,19 @@ impl CraneSide<'_> {
         end.rating = Some(rated.mass);
         let Some(gross) = end.gross else { return };
         let Some(limit) = limits.chart_use.get() else {
-            findings.push(Finding::not_checked(Check::ChartUse, words, "the limit on the use of the chart is not entered"));
+            findings.push(Finding::not_checked(
+                Check::ChartUse,
+                words,
+                "the limit on the use of the chart is not entered",
+            ));
             return;
         };
         let used = Ratio::of(gross / rated.mass);
         end.use_of_chart = Some(used);
-        end.next_row_use = rated.next_row.and_then(|(_, mass)| mass).map(|mass| Ratio::of(gross / mass));
+        end.next_row_use = rated
+            .next_row
+            .and_then(|(_, mass)| mass)
+            .map(|mass| Ratio::of(gross / mass));
         end.may_move = may_move(table, Length::m(boom_m), end.planned_radius, gross, limit);
         findings.push(use_finding(end, rated, gross, used, limit, limits));
     }
@@ -327,7 +431,11 @@ impl CraneSide<'_> {
         let planned_kg = hanging.planned_kg.ok_or("the weight of the load")?;
         let rigging_kg = hanging.rigging_kg.ok_or("the weight of the rigging")?;
         let block = crane.block_mass.get().ok_or("weight of the hook block")?;
-        let stowed = if crane.stowed.is_blank() { Mass::ZERO } else { crane.stowed.get().ok_or("weight of what is stowed on the boom")? };
+        let stowed = if crane.stowed.is_blank() {
+            Mass::ZERO
+        } else {
+            crane.stowed.get().ok_or("weight of what is stowed on the boom")?
+        };
         let rope = self.rope(crane, hanging, end)?;
         let line = |name, mass, in_chart| GrossLine { name, mass, in_chart };
         Ok(vec![
@@ -341,12 +449,20 @@ impl CraneSide<'_> {
 
     /// Hoist rope below the head: `m = n·q·l`.
     fn rope(&self, crane: &Crane, hanging: Hanging, end: &EndResult) -> Result<Mass, String> {
-        let per_m = crane.rope.get().ok_or("weight of the hoist rope per length")?.to_kg_per_m();
+        let per_m = crane
+            .rope
+            .get()
+            .ok_or("weight of the hoist rope per length")?
+            .to_kg_per_m();
         let length_m = match crane.hanging_rope.get() {
             Some(length) => length.to_m(),
             None => {
-                let head = end.head.ok_or("length of the hanging rope (the head height is not known)")?;
-                let hook_m = hanging.hook_above_m.ok_or("length of the hanging rope (the hook height is not known)")?;
+                let head = end
+                    .head
+                    .ok_or("length of the hanging rope (the head height is not known)")?;
+                let hook_m = hanging
+                    .hook_above_m
+                    .ok_or("length of the hanging rope (the hook height is not known)")?;
                 (head.to_m() - end.floor_m - hook_m).max(0.0)
             }
         };
@@ -356,11 +472,23 @@ impl CraneSide<'_> {
 
 fn use_finding(end: &EndResult, rated: &RatedAt, gross: Mass, used: Ratio, limit: Ratio, limits: &Limits) -> Finding {
     let words = end.end.words();
-    let working = Working::new("use of the chart", "u", "G/C", used, "the rating at the next larger radius of the chart, never between rows")
-        .input("G", "gross load", gross)
-        .input("C", "chart rating", rated.mass);
-    let row = Working::new("radius read from the chart", "R", "the next row at or beyond r", rated.row, "US Army TM 5-3810-305-10 note 19")
-        .input("r", "radius with its allowance", end.planned_radius);
+    let working = Working::new(
+        "use of the chart",
+        "u",
+        "G/C",
+        used,
+        "the rating at the next larger radius of the chart, never between rows",
+    )
+    .input("G", "gross load", gross)
+    .input("C", "chart rating", rated.mass);
+    let row = Working::new(
+        "radius read from the chart",
+        "R",
+        "the next row at or beyond r",
+        rated.row,
+        "US Army TM 5-3810-305-10 note 19",
+    )
+    .input("r", "radius with its allowance", end.planned_radius);
     let mut finding = Finding::at_most(Check::ChartUse, words, used.into(), limit.into()).working([working, row]);
     let tolerance = limits.set_up_tolerance.get();
     if finding.outcome.is_within()
@@ -392,7 +520,14 @@ fn may_move(table: &RatingTable, boom: Length, radius: Length, gross: Mass, limi
     largest
 }
 
-fn gap_finding(limits: &Limits, boom: &Boom, at_m: [f64; 2], target: &Target, standing: &[StandingBox], end: &mut EndResult) -> Finding {
+fn gap_finding(
+    limits: &Limits,
+    boom: &Boom,
+    at_m: [f64; 2],
+    target: &Target,
+    standing: &[StandingBox],
+    end: &mut EndResult,
+) -> Finding {
     let words = target.end.words();
     let in_crane = |p: &[f64; 2]| {
         let (e, n) = (target.hook_m[0] - at_m[0], target.hook_m[1] - at_m[1]);
@@ -405,7 +540,9 @@ fn gap_finding(limits: &Limits, boom: &Boom, at_m: [f64; 2], target: &Target, st
         boom.gap_m(end.radius_m, &corners, top_m)
     };
     let load = gap(&target.outline_m, end.top_m).map(|m| (m, "the load".to_owned()));
-    let set = standing.iter().filter_map(|b| Some((gap(&b.outline_m, b.top_m)?, format!("box {}", b.id))));
+    let set = standing
+        .iter()
+        .filter_map(|b| Some((gap(&b.outline_m, b.top_m)?, format!("box {}", b.id))));
     let Some((least_m, nearest)) = load.into_iter().chain(set).min_by(|a, b| a.0.total_cmp(&b.0)) else {
         return Finding::of(Check::BoomGap, format!("{words}: nothing near"), Outcome::Within);
     };

@@ -11,21 +11,37 @@ pub fn write(plan: &Plan, lifts: &[LiftResult]) -> Headline {
         return Headline {
             lift: None,
             text: "No lifts yet: enter a box, a crane with its chart, and a lift.".into(),
-            outcome: Outcome::NotChecked { missing: "nothing was checked".into() },
+            outcome: Outcome::NotChecked {
+                missing: "nothing was checked".into(),
+            },
             may_move: None,
             fails_first: None,
         };
     };
     let outcome = gravest(lifts.iter().flat_map(|l| &l.findings));
-    let first = lifts.iter().enumerate().filter_map(|(i, l)| Some((i, l.may_move?))).min_by(|a, b| a.1.to_m().total_cmp(&b.1.to_m()));
+    let first = lifts
+        .iter()
+        .enumerate()
+        .filter_map(|(i, l)| Some((i, l.may_move?)))
+        .min_by(|a, b| a.1.to_m().total_cmp(&b.1.to_m()));
     let within = lifts.iter().all(|l| l.crane_side().gravity() <= 1);
     let (fails_first, may_move) = first.filter(|_| within).unzip();
-    let text = [Some(use_sentence(plan, lift)), Some(outcome_sentence(lift)), move_sentence(plan, lifts, fails_first, may_move)]
-        .into_iter()
-        .flatten()
-        .collect::<Vec<_>>()
-        .join(" ");
-    Headline { lift: Some(index), text, outcome, may_move, fails_first }
+    let text = [
+        Some(use_sentence(plan, lift)),
+        Some(outcome_sentence(lift)),
+        move_sentence(plan, lifts, fails_first, may_move),
+    ]
+    .into_iter()
+    .flatten()
+    .collect::<Vec<_>>()
+    .join(" ");
+    Headline {
+        lift: Some(index),
+        text,
+        outcome,
+        may_move,
+        fails_first,
+    }
 }
 
 /// The gravest lift on the crane's side; among equals the one that uses most of the chart.
@@ -39,11 +55,18 @@ fn worst(lifts: &[LiftResult]) -> Option<(usize, &LiftResult)> {
 
 fn use_sentence(plan: &Plan, lift: &LiftResult) -> String {
     let name = format!("Lift {}, {}:", lift.number, lift.title);
-    let limit = plan.limits.chart_use.get().map(|l| Amount::Share(l).show(plan.project.units, Safe::Down));
+    let limit = plan
+        .limits
+        .chart_use
+        .get()
+        .map(|l| Amount::Share(l).show(plan.project.units, Safe::Down));
     match (lift.use_of_chart, lift.governing(), limit) {
         (Some(used), Some(end), Some(limit)) => {
             let used = Amount::Share(used).show(plan.project.units, Safe::Up);
-            format!("{name} {used} of the rating {}. Your limit is {limit}.", end.end.words())
+            format!(
+                "{name} {used} of the rating {}. Your limit is {limit}.",
+                end.end.words()
+            )
         }
         _ => format!("{name} no use of the chart can be given."),
     }
@@ -51,7 +74,12 @@ fn use_sentence(plan: &Plan, lift: &LiftResult) -> String {
 
 fn outcome_sentence(lift: &LiftResult) -> String {
     let outcome = lift.crane_side();
-    match (&outcome, lift.findings.iter().find(|f| f.check.is_crane_side() && f.outcome == outcome)) {
+    match (
+        &outcome,
+        lift.findings
+            .iter()
+            .find(|f| f.check.is_crane_side() && f.outcome == outcome),
+    ) {
         (Outcome::Within, _) | (_, None) => "The crane's checks are within the limits entered.".into(),
         (_, Some(finding)) if finding.check == Check::ChartUse => format!("It is {}.", outcome.words()),
         (_, Some(finding)) => format!("{}.", finding.sentence()),
@@ -61,5 +89,8 @@ fn outcome_sentence(lift: &LiftResult) -> String {
 fn move_sentence(plan: &Plan, lifts: &[LiftResult], first: Option<usize>, may_move: Option<Length>) -> Option<String> {
     let distance = Amount::Length(may_move?).show(plan.project.units, Safe::Down);
     let lift = lifts.get(first?)?;
-    Some(format!("The crane may move {distance}; then lift {}, {}, fails first.", lift.number, lift.title))
+    Some(format!(
+        "The crane may move {distance}; then lift {}, {}, fails first.",
+        lift.number, lift.title
+    ))
 }

@@ -13,10 +13,23 @@ pub fn assess(plan: &Plan, index: usize, boxes: &[BoxResult], crane: &CraneSide)
     let load = loads::assess(plan, lift, boxes);
     let cg_m = lifted_box(plan, lift).and_then(|house| boxes.iter().find(|b| b.id == house.id)?.cg_m);
     let (rig, mut findings) = rigs::assess(plan, lift, &load, cg_m);
-    findings.extend(load.missing.iter().map(|missing| Finding::not_checked(Check::Weight, "the load", missing.clone())));
-    findings.extend(boxes.iter().filter(|b| lifted_box(plan, lift).is_some_and(|h| h.id == b.id)).flat_map(|b| b.findings.clone()));
+    findings.extend(
+        load.missing
+            .iter()
+            .map(|missing| Finding::not_checked(Check::Weight, "the load", missing.clone())),
+    );
+    findings.extend(
+        boxes
+            .iter()
+            .filter(|b| lifted_box(plan, lift).is_some_and(|h| h.id == b.id))
+            .flat_map(|b| b.findings.clone()),
+    );
     findings.extend(crane.findings.iter().cloned());
-    let hanging = Hanging { planned_kg: load.planned_kg, rigging_kg: load.rigging_kg, hook_above_m: rig.hook_above_m };
+    let hanging = Hanging {
+        planned_kg: load.planned_kg,
+        rigging_kg: load.rigging_kg,
+        hook_above_m: rig.hook_above_m,
+    };
     let standing = standing_boxes(plan, index);
     let mut result = LiftResult {
         id: lift.id.clone(),
@@ -77,7 +90,10 @@ struct Case {
 
 impl Case {
     fn use_of_chart(&self) -> f64 {
-        let largest = self.ends.iter().map(|e| e.use_of_chart.map_or(f64::INFINITY, Ratio::to_of));
+        let largest = self
+            .ends
+            .iter()
+            .map(|e| e.use_of_chart.map_or(f64::INFINITY, Ratio::to_of));
         largest.fold(0.0, f64::max)
     }
 }
@@ -107,7 +123,12 @@ fn best_case(
                 ends.push(end);
                 findings.extend(found);
             }
-            Case { spot: spot.clone(), boom_m, ends, findings }
+            Case {
+                spot: spot.clone(),
+                boom_m,
+                ends,
+                findings,
+            }
         })
     });
     let key = |case: &Case| (gravest(&case.findings).gravity(), case.use_of_chart());
@@ -133,7 +154,9 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
     let end = EndKind::Set;
     match &lift.load {
         Load::Box { id } => {
-            let house = plan.house_box(id).ok_or_else(|| format!("box {id} is not in the plan"))?;
+            let house = plan
+                .house_box(id)
+                .ok_or_else(|| format!("box {id} is not in the plan"))?;
             let cg_m = cg_m.ok_or_else(|| format!("the centre of gravity of box {id}"))?;
             let (corner, heading_rad, floor_m) = placed(house)?;
             let cg = rotate([cg_m[0], cg_m[1]], (libm::cos(heading_rad), libm::sin(heading_rad)));
@@ -141,17 +164,36 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
             box_target(end, house, cg_m, hook_m, heading_rad, floor_m)
         }
         Load::RoofRaise { on, .. } => {
-            let house = plan.house_box(on).ok_or_else(|| format!("box {on} is not in the plan"))?;
+            let house = plan
+                .house_box(on)
+                .ok_or_else(|| format!("box {on} is not in the plan"))?;
             let (corner, heading_rad, floor_m) = placed(house)?;
             let (l, w, h) = size_m(house)?;
             let middle = rotate([l / 2.0, w / 2.0], (libm::cos(heading_rad), libm::sin(heading_rad)));
             let hook_m = [corner[0] + middle[0], corner[1] + middle[1]];
-            Ok(Target { end, hook_m, floor_m: floor_m + h, outline_m: Vec::new(), height_m: 0.0 })
+            Ok(Target {
+                end,
+                hook_m,
+                floor_m: floor_m + h,
+                outline_m: Vec::new(),
+                height_m: 0.0,
+            })
         }
-        Load::Bundle { name, set, set_height, .. } => {
+        Load::Bundle {
+            name, set, set_height, ..
+        } => {
             let hook_m = set.metres().ok_or_else(|| format!("where {name} is set down"))?;
-            let floor_m = set_height.get().ok_or_else(|| format!("the height at which {name} is set down"))?.to_m();
-            Ok(Target { end, hook_m, floor_m, outline_m: Vec::new(), height_m: 0.0 })
+            let floor_m = set_height
+                .get()
+                .ok_or_else(|| format!("the height at which {name} is set down"))?
+                .to_m();
+            Ok(Target {
+                end,
+                hook_m,
+                floor_m,
+                outline_m: Vec::new(),
+                height_m: 0.0,
+            })
         }
     }
 }
@@ -164,7 +206,9 @@ fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<
     lift.picks
         .iter()
         .map(|id| {
-            let spot = plan.spot(id).ok_or_else(|| format!("pick spot {id} is not in the plan"))?;
+            let spot = plan
+                .spot(id)
+                .ok_or_else(|| format!("pick spot {id} is not in the plan"))?;
             Ok((Some(id.clone()), Some(pick_target(plan, lift, cg_m, spot)?)))
         })
         .collect()
@@ -173,22 +217,45 @@ fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<
 fn pick_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>, spot: &PickSpot) -> Result<Target, String> {
     let missing = |what: &str| format!("{what} of pick spot {}", spot.id);
     let hook_m = spot.at.metres().ok_or_else(|| missing("the place"))?;
-    let floor_m = spot.floor.get().ok_or_else(|| missing("the height of the carrier's deck"))?.to_m();
+    let floor_m = spot
+        .floor
+        .get()
+        .ok_or_else(|| missing("the height of the carrier's deck"))?
+        .to_m();
     match lifted_box(plan, lift) {
         Some(house) => {
             let heading_rad = spot.heading.get().ok_or_else(|| missing("the heading"))?.to_rad();
             let cg_m = cg_m.ok_or_else(|| format!("the centre of gravity of box {}", house.id))?;
             box_target(EndKind::Pick, house, cg_m, hook_m, heading_rad, floor_m)
         }
-        None => Ok(Target { end: EndKind::Pick, hook_m, floor_m, outline_m: Vec::new(), height_m: 0.0 }),
+        None => Ok(Target {
+            end: EndKind::Pick,
+            hook_m,
+            floor_m,
+            outline_m: Vec::new(),
+            height_m: 0.0,
+        }),
     }
 }
 
-fn box_target(end: EndKind, house: &HouseBox, cg_m: [f64; 3], hook_m: [f64; 2], heading_rad: f64, floor_m: f64) -> Result<Target, String> {
+fn box_target(
+    end: EndKind,
+    house: &HouseBox,
+    cg_m: [f64; 3],
+    hook_m: [f64; 2],
+    heading_rad: f64,
+    floor_m: f64,
+) -> Result<Target, String> {
     let (l, w, h) = size_m(house)?;
     let turn = (libm::cos(heading_rad), libm::sin(heading_rad));
     let outline_m = rectangle(hook_m, turn, [-cg_m[0], -cg_m[1]], [l - cg_m[0], w - cg_m[1]]).to_vec();
-    Ok(Target { end, hook_m, floor_m, outline_m, height_m: h })
+    Ok(Target {
+        end,
+        hook_m,
+        floor_m,
+        outline_m,
+        height_m: h,
+    })
 }
 
 fn size_m(house: &HouseBox) -> Result<(f64, f64, f64), String> {
@@ -198,39 +265,71 @@ fn size_m(house: &HouseBox) -> Result<(f64, f64, f64), String> {
 }
 
 fn placed(house: &HouseBox) -> Result<([f64; 2], f64, f64), String> {
-    let placed = house.set_corner.metres().zip(house.set_heading.get()).zip(house.set_floor.get());
-    let ((corner, heading), floor) = placed.ok_or_else(|| format!("where box {} is set: corner, heading, floor height", house.id))?;
+    let placed = house
+        .set_corner
+        .metres()
+        .zip(house.set_heading.get())
+        .zip(house.set_floor.get());
+    let ((corner, heading), floor) =
+        placed.ok_or_else(|| format!("where box {} is set: corner, heading, floor height", house.id))?;
     Ok((corner, heading.to_rad(), floor.to_m()))
 }
 
 /// The boxes that earlier lifts have set.
 pub fn standing_boxes(plan: &Plan, index: usize) -> Vec<StandingBox> {
-    plan.lifts[..index].iter().filter_map(|lift| standing(lifted_box(plan, lift)?)).collect()
+    plan.lifts[..index]
+        .iter()
+        .filter_map(|lift| standing(lifted_box(plan, lift)?))
+        .collect()
 }
 
 /// A box in its place; `None` where its place or size is unknown.
 pub fn standing(house: &HouseBox) -> Option<StandingBox> {
     let (corner, heading_rad, floor_m) = placed(house).ok()?;
     let (l, w, h) = size_m(house).ok()?;
-    let outline_m = rectangle(corner, (libm::cos(heading_rad), libm::sin(heading_rad)), [0.0, 0.0], [l, w]);
-    Some(StandingBox { id: house.id.clone(), outline_m, top_m: floor_m + h })
+    let outline_m = rectangle(
+        corner,
+        (libm::cos(heading_rad), libm::sin(heading_rad)),
+        [0.0, 0.0],
+        [l, w],
+    );
+    Some(StandingBox {
+        id: house.id.clone(),
+        outline_m,
+        top_m: floor_m + h,
+    })
 }
 
 /// Takes a case into the result, with what governs.
 fn take(plan: &Plan, crane: &CraneSide, case: Case, result: &mut LiftResult) {
     let use_of = |e: &EndResult| e.use_of_chart.map_or(f64::INFINITY, Ratio::to_of);
-    result.governs = case.ends.iter().enumerate().max_by(|a, b| use_of(a.1).total_cmp(&use_of(b.1))).map(|(i, _)| i);
+    result.governs = case
+        .ends
+        .iter()
+        .enumerate()
+        .max_by(|a, b| use_of(a.1).total_cmp(&use_of(b.1)))
+        .map(|(i, _)| i);
     result.spot = case.spot;
     result.boom_m = Some(case.boom_m);
     result.ends = case.ends;
     let every = |f: fn(&EndResult) -> Option<Ratio>| -> Option<Ratio> {
-        result.ends.iter().map(f).collect::<Option<Vec<_>>>()?.into_iter().reduce(Ratio::max)
+        result
+            .ends
+            .iter()
+            .map(f)
+            .collect::<Option<Vec<_>>>()?
+            .into_iter()
+            .reduce(Ratio::max)
     };
     result.use_of_chart = every(|e| e.use_of_chart);
     result.next_row_use = every(|e| e.next_row_use);
     result.next_row_not_allowed = result.use_of_chart.is_some() && result.next_row_use.is_none();
-    result.may_move =
-        result.ends.iter().map(|e| e.may_move).collect::<Option<Vec<_>>>().and_then(|m| m.into_iter().reduce(Length::min));
+    result.may_move = result
+        .ends
+        .iter()
+        .map(|e| e.may_move)
+        .collect::<Option<Vec<_>>>()
+        .and_then(|m| m.into_iter().reduce(Length::min));
     let default = default_allowance(plan, crane, result, case.boom_m);
     if let Some(used) = default {
         result.default_allowance_use = used;
@@ -241,7 +340,10 @@ fn take(plan: &Plan, crane: &CraneSide, case: Case, result: &mut LiftResult) {
 /// Use of the chart with the default radius allowance, where the plan's is smaller; the inner `None` is "no rating".
 fn default_allowance(plan: &Plan, crane: &CraneSide, result: &LiftResult, boom_m: f64) -> Option<Option<Ratio>> {
     let allowance_m = plan.limits.radius_allowance.get()?.to_m();
-    let table = crane.table.as_ref().filter(|_| allowance_m < DEFAULT_RADIUS_ALLOWANCE_M)?;
+    let table = crane
+        .table
+        .as_ref()
+        .filter(|_| allowance_m < DEFAULT_RADIUS_ALLOWANCE_M)?;
     let at = crane.at_m?;
     let uses: Option<Vec<Ratio>> = result
         .ends

@@ -25,27 +25,49 @@ pub fn assess(plan: &Plan, lift: &Lift, boxes: &[BoxResult]) -> LoadResult {
         }
     };
     let planned_kg = bare.zip(contingency).map(|((kg, _), c)| kg * (1.0 + c.to_of()));
-    LoadResult { bare_kg: bare.map(|(kg, _)| kg), contingency, planned_kg, rigging_kg, missing }
+    LoadResult {
+        bare_kg: bare.map(|(kg, _)| kg),
+        contingency,
+        planned_kg,
+        rigging_kg,
+        missing,
+    }
 }
 
 fn bare_kg(lift: &Lift, boxes: &[BoxResult]) -> Result<(f64, WeightGrade), String> {
     match &lift.load {
         Load::Box { id } => {
-            let result = boxes.iter().find(|b| b.id == *id).ok_or_else(|| format!("box {id} is not in the plan"))?;
+            let result = boxes
+                .iter()
+                .find(|b| b.id == *id)
+                .ok_or_else(|| format!("box {id} is not in the plan"))?;
             if let Some(blocking) = result.messages.iter().find(|m| m.blocks) {
                 return Err(format!("weight of box {id}: {}: {}", blocking.place, blocking.text));
             }
             let planned = result.planned.ok_or_else(|| format!("no weight yet for box {id}"))?;
             Ok((planned.mass_kg, planned.grade))
         }
-        Load::RoofRaise { panel, hinge_to_cg, hinge_to_pull, least_share, .. } => {
-            let all = panel.get().zip(hinge_to_cg.get()).zip(hinge_to_pull.get()).zip(least_share.get());
+        Load::RoofRaise {
+            panel,
+            hinge_to_cg,
+            hinge_to_pull,
+            least_share,
+            ..
+        } => {
+            let all = panel
+                .get()
+                .zip(hinge_to_cg.get())
+                .zip(hinge_to_pull.get())
+                .zip(least_share.get());
             let (((panel, cg), pull), least) =
                 all.ok_or("roof panel: weight, hinge distances and least share must all be entered")?;
             if !(pull.to_m() > 0.0) {
                 return Err("roof panel: the distance from hinge to pull must be above nothing".into());
             }
-            Ok((roof_pull(panel.to_kg(), cg.to_m(), pull.to_m(), least.to_of()), WeightGrade::TakeOff))
+            Ok((
+                roof_pull(panel.to_kg(), cg.to_m(), pull.to_m(), least.to_of()),
+                WeightGrade::TakeOff,
+            ))
         }
         Load::Bundle { name, mass, .. } => {
             let mass = mass.get().ok_or_else(|| format!("weight of {name} not entered"))?;
@@ -60,7 +82,11 @@ fn contingency(plan: &Plan, lift: &Lift, grade: WeightGrade) -> Option<Ratio> {
         WeightGrade::WeighedEarly => &plan.limits.contingency_weighed_early,
         WeightGrade::TakeOff => &plan.limits.contingency_takeoff,
     };
-    if lift.contingency.is_blank() { default.get() } else { lift.contingency.get() }
+    if lift.contingency.is_blank() {
+        default.get()
+    } else {
+        lift.contingency.get()
+    }
 }
 
 fn rigging_kg(plan: &Plan, rig: &Rig) -> Result<f64, String> {
@@ -68,7 +94,10 @@ fn rigging_kg(plan: &Plan, rig: &Rig) -> Result<f64, String> {
         let item = plan
             .gear_item(&piece.gear)
             .ok_or_else(|| format!("rig {}: {} is not on the truck's list", rig.id, piece.gear))?;
-        let mass = item.mass.get().ok_or_else(|| format!("own weight of {} ({}) not entered", item.id, item.name))?;
+        let mass = item
+            .mass
+            .get()
+            .ok_or_else(|| format!("own weight of {} ({}) not entered", item.id, item.name))?;
         Ok(sum + f64::from(piece.count) * mass.to_kg())
     })
 }

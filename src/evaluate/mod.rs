@@ -14,7 +14,8 @@ mod rigs;
 mod wires;
 
 pub use assessment::{
-    Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult, StandingBox,
+    Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
+    StandingBox,
 };
 
 use crate::plan::Plan;
@@ -26,8 +27,19 @@ pub fn evaluate(plan: &Plan) -> Assessment {
     messages.extend(boxes.iter().flat_map(|b| b.messages.iter().cloned()));
     let crane = crane_side::resolve(plan);
     messages.extend(crane.messages.iter().cloned());
-    let lifts: Vec<LiftResult> =
-        plan.lifts.iter().enumerate().map(|(index, _)| lifts::assess(plan, index, &boxes, &crane)).collect();
+    let lifts: Vec<LiftResult> = plan
+        .lifts
+        .iter()
+        .enumerate()
+        .map(|(index, _)| lifts::assess(plan, index, &boxes, &crane))
+        .collect();
     let headline = headline::write(plan, &lifts);
-    Assessment { units: plan.project.units, boxes, crane: crane.result(plan), lifts, messages, headline }
+    Assessment {
+        units: plan.project.units,
+        boxes,
+        crane: crane.result(plan),
+        lifts,
+        messages,
+        headline,
+    }
 }

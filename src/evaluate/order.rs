@@ -8,15 +8,26 @@ pub fn messages(plan: &Plan) -> Vec<Message> {
     let mut messages = Vec::new();
     for (index, lift) in plan.lifts.iter().enumerate() {
         let mut say = |text: String| {
-            messages.push(Message { about: lift.id.clone(), place: format!("lift {}", lift.number), text, blocks: true });
+            messages.push(Message {
+                about: lift.id.clone(),
+                place: format!("lift {}", lift.number),
+                text,
+                blocks: true,
+            });
         };
         let earlier = &plan.lifts[..index];
         if earlier.iter().any(|other| other.number == lift.number) {
-            say(format!("number {} stands twice: give every lift its own number", lift.number));
+            say(format!(
+                "number {} stands twice: give every lift its own number",
+                lift.number
+            ));
         }
         match &lift.load {
             Load::Box { id } => {
-                if earlier.iter().any(|other| matches!(&other.load, Load::Box { id: set } if set == id)) {
+                if earlier
+                    .iter()
+                    .any(|other| matches!(&other.load, Load::Box { id: set } if set == id))
+                {
                     say(format!("box {id} is in two lifts: take one out"));
                 }
                 if plan.house_box(id).is_none() {
@@ -24,8 +35,13 @@ pub fn messages(plan: &Plan) -> Vec<Message> {
                 }
             }
             Load::RoofRaise { on, .. } => {
-                if !earlier.iter().any(|other| matches!(&other.load, Load::Box { id: set } if set == on)) {
-                    say(format!("the roof of box {on} is raised before the box is set: move the lift down"));
+                if !earlier
+                    .iter()
+                    .any(|other| matches!(&other.load, Load::Box { id: set } if set == on))
+                {
+                    say(format!(
+                        "the roof of box {on} is raised before the box is set: move the lift down"
+                    ));
                 }
             }
             Load::Bundle { .. } => {}

@@ -11,15 +11,26 @@ use std::collections::BTreeMap;
 pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]>) -> (RigResult, Vec<Finding>) {
     let Some(rig) = plan.rig(&lift.rig) else {
         let missing = "no rig for this lift: name one in the lift's row";
-        let result = RigResult { id: lift.rig.clone(), why_not: Some(missing.into()), ..RigResult::default() };
+        let result = RigResult {
+            id: lift.rig.clone(),
+            why_not: Some(missing.into()),
+            ..RigResult::default()
+        };
         return (result, vec![Finding::not_checked(Check::Stability, "the rig", missing)]);
     };
     let mut findings = truck_findings(plan, rig);
-    let mut result = RigResult { id: rig.id.clone(), ..RigResult::default() };
+    let mut result = RigResult {
+        id: rig.id.clone(),
+        ..RigResult::default()
+    };
     if let Arrangement::Simple { hook_above } = &rig.arrangement {
         result.hook_above_m = hook_above.get().map(|h| h.to_m());
         if result.hook_above_m.is_none() {
-            findings.push(Finding::not_checked(Check::Stability, format!("rig {}", rig.id), "hook height over the load not entered"));
+            findings.push(Finding::not_checked(
+                Check::Stability,
+                format!("rig {}", rig.id),
+                "hook height over the load not entered",
+            ));
         }
         return (result, findings);
     }
@@ -69,9 +80,13 @@ fn hanging_load<'a>(
 ) -> Result<(&'a HouseBox, HangingLoad), Why> {
     let missing = |text: &str| Why::Missing(text.to_owned());
     let Load::Box { id } = &lift.load else {
-        return Err(missing("this rig is for a box: choose a rig that only gives its hook height"));
+        return Err(missing(
+            "this rig is for a box: choose a rig that only gives its hook height",
+        ));
     };
-    let house = plan.house_box(id).ok_or_else(|| Why::Missing(format!("box {id} is not in the plan")))?;
+    let house = plan
+        .house_box(id)
+        .ok_or_else(|| Why::Missing(format!("box {id} is not in the plan")))?;
     let mass_kg = load.planned_kg.ok_or_else(|| missing("the weight of the load"))?;
     let cg_m = cg_m.ok_or_else(|| missing("the centre of gravity"))?;
     let picks: Option<Vec<[f64; 3]>> = house.picks.iter().map(|p| p.metres()).collect();
@@ -79,8 +94,21 @@ fn hanging_load<'a>(
     let picks_m: [[f64; 3]; 4] = picks
         .try_into()
         .map_err(|p: Vec<_>| Why::Missing(format!("{} pick points entered, four are expected", p.len())))?;
-    let (length, width) = house.length.get().zip(house.width.get()).ok_or_else(|| missing("the box's length and width"))?;
-    Ok((house, HangingLoad { mass_kg, cg_m, picks_m, length_m: length.to_m(), width_m: width.to_m() }))
+    let (length, width) = house
+        .length
+        .get()
+        .zip(house.width.get())
+        .ok_or_else(|| missing("the box's length and width"))?;
+    Ok((
+        house,
+        HangingLoad {
+            mass_kg,
+            cg_m,
+            picks_m,
+            length_m: length.to_m(),
+            width_m: width.to_m(),
+        },
+    ))
 }
 
 fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
@@ -92,8 +120,18 @@ fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
             }
             Ok(SlingSetUp::FourLegs { legs_m })
         }
-        Arrangement::BarAndCrossBars { bar, bar_lugs, top, cross_bar, cross_lugs, bridles, straps } => {
-            let pair = |legs: &[Leg; 2]| -> Result<[f64; 2], Why> { Ok([leg_m_of(plan, &legs[0])?, leg_m_of(plan, &legs[1])?]) };
+        Arrangement::BarAndCrossBars {
+            bar,
+            bar_lugs,
+            top,
+            cross_bar,
+            cross_lugs,
+            bridles,
+            straps,
+        } => {
+            let pair = |legs: &[Leg; 2]| -> Result<[f64; 2], Why> {
+                Ok([leg_m_of(plan, &legs[0])?, leg_m_of(plan, &legs[1])?])
+            };
             Ok(SlingSetUp::BarAndCrossBars {
                 bar_kg: mass_kg_of(gear(plan, bar)?)?,
                 bar_lugs_m: positive_m(bar_lugs, "distance between the bar's lugs")?,
@@ -110,18 +148,27 @@ fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
 
 fn gear<'a>(plan: &'a Plan, id: &crate::plan::Id) -> Result<&'a GearItem, Why> {
     plan.gear_item(id).ok_or_else(|| {
-        Why::Missing(if id.is_empty() { "a piece of the rig is not chosen".into() } else { format!("{id} is not on the truck's list") })
+        Why::Missing(if id.is_empty() {
+            "a piece of the rig is not chosen".into()
+        } else {
+            format!("{id} is not on the truck's list")
+        })
     })
 }
 
 fn mass_kg_of(item: &GearItem) -> Result<f64, Why> {
-    item.mass.get().map(|m| m.to_kg()).ok_or_else(|| Why::Missing(format!("own weight of {} ({})", item.id, item.name)))
+    item.mass
+        .get()
+        .map(|m| m.to_kg())
+        .ok_or_else(|| Why::Missing(format!("own weight of {} ({})", item.id, item.name)))
 }
 
 fn positive_m(entry: &Entry<Length>, what: &str) -> Result<f64, Why> {
     match entry.get().map(|l| l.to_m()) {
         Some(m) if m > 0.0 => Ok(m),
-        Some(m) => Err(Why::Missing(format!("{what}: {m:.2} m was read, a length above nothing is expected"))),
+        Some(m) => Err(Why::Missing(format!(
+            "{what}: {m:.2} m was read, a length above nothing is expected"
+        ))),
         None => Err(Why::Missing(format!("{what} not entered"))),
     }
 }
@@ -133,8 +180,12 @@ fn leg_m_of(plan: &Plan, leg: &Leg) -> Result<f64, Why> {
     if leg.links == 0 {
         return Ok(sling_m);
     }
-    let shortener = gear(plan, &leg.shortener)
-        .map_err(|_| Why::Missing(format!("{} links on {}: choose the shortener that they belong to", leg.links, leg.sling)))?;
+    let shortener = gear(plan, &leg.shortener).map_err(|_| {
+        Why::Missing(format!(
+            "{} links on {}: choose the shortener that they belong to",
+            leg.links, leg.sling
+        ))
+    })?;
     Ok(sling_m + f64::from(leg.links) * positive_m(&shortener.length, &format!("link pitch of {}", shortener.id))?)
 }
 
@@ -152,9 +203,18 @@ pub fn leg_of(rig: &Rig, kind: MemberKind) -> Option<&Leg> {
 /// Rating of a member: the least of its sling and, where links are added, its shortener. `None` where one has no rating or an unreadable tag.
 fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
     let leg = leg_of(rig, kind)?;
-    let rated = |id| plan.gear_item(id).filter(|g| g.tag_legible).and_then(|g| g.rating.get()).map(|m| m.to_kg());
+    let rated = |id| {
+        plan.gear_item(id)
+            .filter(|g| g.tag_legible)
+            .and_then(|g| g.rating.get())
+            .map(|m| m.to_kg())
+    };
     let sling = rated(&leg.sling)?;
-    if leg.links == 0 { Some(sling) } else { Some(sling.min(rated(&leg.shortener)?)) }
+    if leg.links == 0 {
+        Some(sling)
+    } else {
+        Some(sling.min(rated(&leg.shortener)?))
+    }
 }
 
 fn hang_findings(plan: &Plan, rig: &Rig, house: &HouseBox, hung: &Hung, ratings_kg: &[Option<f64>]) -> Vec<Finding> {
@@ -169,7 +229,12 @@ fn hang_findings(plan: &Plan, rig: &Rig, house: &HouseBox, hung: &Hung, ratings_
     if let Arrangement::BarAndCrossBars { bar, cross_bar, .. } = &rig.arrangement {
         findings.extend(hung.below_bar_kg.map(|kg| bar_finding(plan, bar, "the bar", kg)));
         for (end, kg) in hung.below_cross_kg.into_iter().flatten().enumerate() {
-            findings.push(bar_finding(plan, cross_bar, &format!("cross bar, {}", end_name(house, end)), kg));
+            findings.push(bar_finding(
+                plan,
+                cross_bar,
+                &format!("cross bar, {}", end_name(house, end)),
+                kg,
+            ));
         }
     }
     findings
@@ -177,15 +242,29 @@ fn hang_findings(plan: &Plan, rig: &Rig, house: &HouseBox, hung: &Hung, ratings_
 
 fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -> Finding {
     let low = usize::from(level.tilt_rad > 0.0);
-    let name = if names[low].is_empty() { ["first", "second"][low] } else { &names[low] };
+    let name = if names[low].is_empty() {
+        ["first", "second"][low]
+    } else {
+        &names[low]
+    };
     let tilt = Angle::rad(level.tilt_rad.abs());
     let subject = format!("{name} low");
     let Some(limit) = plan.limits.level.get() else {
         return Finding::not_checked(check, subject, "the level limit is not entered in the limits");
     };
-    let working = Working::new("tilt as rigged", "φ", "atan(e/H)", tilt, "equilibrium of box, bars and hook; docs/method.md")
-        .input("e", "combined centre of gravity beside the hook's plumb", Length::m(level.offset_m.abs()))
-        .input("H", "righting height of the load", Length::m(level.margin_m));
+    let working = Working::new(
+        "tilt as rigged",
+        "φ",
+        "atan(e/H)",
+        tilt,
+        "equilibrium of box, bars and hook; docs/method.md",
+    )
+    .input(
+        "e",
+        "combined centre of gravity beside the hook's plumb",
+        Length::m(level.offset_m.abs()),
+    )
+    .input("H", "righting height of the load", Length::m(level.margin_m));
     Finding::at_most(check, subject, tilt.into(), limit.into()).working([working])
 }
 
@@ -200,12 +279,20 @@ pub fn member_name(house: &HouseBox, kind: MemberKind) -> String {
 }
 
 fn end_name(house: &HouseBox, end: usize) -> &str {
-    if house.ends[end].is_empty() { ["first end", "second end"][end] } else { &house.ends[end] }
+    if house.ends[end].is_empty() {
+        ["first end", "second end"][end]
+    } else {
+        &house.ends[end]
+    }
 }
 
 fn corner_name(house: &HouseBox, corner: Corner) -> String {
     let side = &house.sides[corner.side];
-    let side = if side.is_empty() { ["first side", "second side"][corner.side] } else { side };
+    let side = if side.is_empty() {
+        ["first side", "second side"][corner.side]
+    } else {
+        side
+    };
     format!("{} / {side}", end_name(house, corner.end))
 }
 
@@ -217,16 +304,32 @@ fn member_finding(plan: &Plan, rig: &Rig, house: &HouseBox, member: &Member, rat
     let Some(allowed) = plan.limits.gear_use.get() else {
         return Finding::not_checked(Check::Gear, name, "the limit of gear use is not entered in the limits");
     };
-    let sling = leg_of(rig, member.kind).map(|leg| leg.sling.to_string()).unwrap_or_default();
+    let sling = leg_of(rig, member.kind)
+        .map(|leg| leg.sling.to_string())
+        .unwrap_or_default();
     let Some(rating) = rating_kg else {
-        return Finding::not_checked(Check::Gear, name, format!("rating of {sling}, or of its shortener, with a legible tag"));
+        return Finding::not_checked(
+            Check::Gear,
+            name,
+            format!("rating of {sling}, or of its shortener, with a legible tag"),
+        );
     };
     let demand = Force::n(member.tension_n * factor.to_of()).as_mass();
     let limit = Mass::kg(rating * allowed.to_of());
-    let working = Working::new("tension in the leg", "T", "V·k/sinθ", demand, "equilibrium of the leg; θ from the horizontal")
-        .input("V", "vertical part of the load", Force::n(member.vertical_n).as_mass())
-        .input("k", "dynamic factor", Amount::Factor(factor.to_of()))
-        .input("sinθ", "sine of the leg's angle from the horizontal", Amount::Factor(libm::sin(member.angle_rad)));
+    let working = Working::new(
+        "tension in the leg",
+        "T",
+        "V·k/sinθ",
+        demand,
+        "equilibrium of the leg; θ from the horizontal",
+    )
+    .input("V", "vertical part of the load", Force::n(member.vertical_n).as_mass())
+    .input("k", "dynamic factor", Amount::Factor(factor.to_of()))
+    .input(
+        "sinθ",
+        "sine of the leg's angle from the horizontal",
+        Amount::Factor(libm::sin(member.angle_rad)),
+    );
     Finding::at_most(Check::Gear, format!("{name} ({sling})"), demand.into(), limit.into()).working([working])
 }
 
@@ -237,7 +340,11 @@ fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Findi
     let name = member_name(house, member.kind);
     let angle = Angle::rad(member.angle_rad);
     let Some(stop) = plan.limits.leg_angle_stop.get() else {
-        return Some(Finding::not_checked(Check::LegAngle, name, "the flattest leg angle is not entered in the limits"));
+        return Some(Finding::not_checked(
+            Check::LegAngle,
+            name,
+            "the flattest leg angle is not entered in the limits",
+        ));
     };
     let mut finding = Finding::at_least(Check::LegAngle, name, stop.into(), angle.into());
     if let Some(caution) = plan.limits.leg_angle_caution.get()
@@ -252,13 +359,20 @@ fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Findi
 fn bar_finding(plan: &Plan, bar: &crate::plan::Id, name: &str, below_kg: f64) -> Finding {
     let subject = format!("{name} ({bar})");
     let item = plan.gear_item(bar).filter(|g| g.tag_legible);
-    let (Some(rating), Some(factor), Some(allowed)) =
-        (item.and_then(|g| g.rating.get()), plan.limits.dynamic_factor.get(), plan.limits.gear_use.get())
-    else {
+    let (Some(rating), Some(factor), Some(allowed)) = (
+        item.and_then(|g| g.rating.get()),
+        plan.limits.dynamic_factor.get(),
+        plan.limits.gear_use.get(),
+    ) else {
         return Finding::not_checked(Check::Gear, subject, format!("rating of {bar} with a legible tag"));
     };
     let demand = Mass::kg(below_kg * factor.to_of());
-    Finding::at_most(Check::Gear, subject, demand.into(), Mass::kg(rating.to_kg() * allowed.to_of()).into())
+    Finding::at_most(
+        Check::Gear,
+        subject,
+        demand.into(),
+        Mass::kg(rating.to_kg() * allowed.to_of()).into(),
+    )
 }
 
 /// Every piece that the legs name must hang on the hook, and no more of it than the truck has.
@@ -267,9 +381,19 @@ fn truck_findings(plan: &Plan, rig: &Rig) -> Vec<Finding> {
     for id in named_pieces(&rig.arrangement).filter(|id| !id.is_empty()) {
         *used.entry(id.as_str()).or_default() += 1;
     }
-    let counted = |id: &str| rig.pieces.iter().filter(|p| p.gear.as_str() == id).map(|p| p.count).sum::<u32>();
+    let counted = |id: &str| {
+        rig.pieces
+            .iter()
+            .filter(|p| p.gear.as_str() == id)
+            .map(|p| p.count)
+            .sum::<u32>()
+    };
     let missing = used.iter().filter(|(id, n)| counted(id) < **n).map(|(id, n)| {
-        let text = format!("{id} is used {n} times by the legs of rig {}, counted {} times in its weight: mend the list of pieces", rig.id, counted(id));
+        let text = format!(
+            "{id} is used {n} times by the legs of rig {}, counted {} times in its weight: mend the list of pieces",
+            rig.id,
+            counted(id)
+        );
         Finding::of(Check::Truck, text, Outcome::Outside)
     });
     let over = rig.pieces.iter().filter_map(|piece| {
@@ -288,8 +412,19 @@ fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::pl
     }
     match arrangement {
         Arrangement::FourLegs { legs } => Box::new(legs.iter().flat_map(leg)),
-        Arrangement::BarAndCrossBars { bar, top, cross_bar, bridles, straps, .. } => {
-            let legs = top.iter().chain(bridles.iter().flatten()).chain(straps.iter().flatten()).flat_map(leg);
+        Arrangement::BarAndCrossBars {
+            bar,
+            top,
+            cross_bar,
+            bridles,
+            straps,
+            ..
+        } => {
+            let legs = top
+                .iter()
+                .chain(bridles.iter().flatten())
+                .chain(straps.iter().flatten())
+                .flat_map(leg);
             Box::new([bar, cross_bar, cross_bar].into_iter().chain(legs))
         }
         Arrangement::Simple { .. } => Box::new(core::iter::empty()),

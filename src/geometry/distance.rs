@@ -19,10 +19,18 @@ pub fn segments_distance_m(first: [[f64; 3]; 2], second: [[f64; 3]; 2]) -> f64 {
         s = (-c / a).clamp(0.0, 1.0);
     } else {
         let det = a * e - b * b;
-        let s0 = if det > 0.0 { ((b * f - c * e) / det).clamp(0.0, 1.0) } else { 0.0 };
+        let s0 = if det > 0.0 {
+            ((b * f - c * e) / det).clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
         let t0 = (b * s0 + f) / e;
         t = t0.clamp(0.0, 1.0);
-        s = if t0.to_bits() == t.to_bits() { s0 } else { ((b * t - c) / a).clamp(0.0, 1.0) };
+        s = if t0.to_bits() == t.to_bits() {
+            s0
+        } else {
+            ((b * t - c) / a).clamp(0.0, 1.0)
+        };
     }
     let gap: [f64; 3] = core::array::from_fn(|i| r[i] + s * d1[i] - t * d2[i]);
     dot(gap, gap).sqrt()

@@ -19,7 +19,13 @@ pub fn offset(p: [f64; 2], v: [f64; 2]) -> [f64; 2] {
 /// The corners of a rectangle from `low` to `high` in its own frame, whose origin is at `at` and which is turned by the given
 /// cosine and sine; anticlockwise from the low corner.
 pub fn rectangle(at: [f64; 2], turn: (f64, f64), low: [f64; 2], high: [f64; 2]) -> [[f64; 2]; 4] {
-    [[low[0], low[1]], [high[0], low[1]], [high[0], high[1]], [low[0], high[1]]].map(|p| offset(at, rotate(p, turn)))
+    [
+        [low[0], low[1]],
+        [high[0], low[1]],
+        [high[0], high[1]],
+        [low[0], high[1]],
+    ]
+    .map(|p| offset(at, rotate(p, turn)))
 }
 
 /// Whether a point is inside a polygon (either winding, closed by itself); the outline itself counts as either.
@@ -58,7 +64,12 @@ fn segment_distance_m((p, q): ([f64; 2], [f64; 2]), (r, s): ([f64; 2], [f64; 2])
     if cross(p, q, r) * cross(p, q, s) < 0.0 && cross(r, s, p) * cross(r, s, q) < 0.0 {
         return 0.0;
     }
-    let ends = [point_segment_m(p, (r, s)), point_segment_m(q, (r, s)), point_segment_m(r, (p, q)), point_segment_m(s, (p, q))];
+    let ends = [
+        point_segment_m(p, (r, s)),
+        point_segment_m(q, (r, s)),
+        point_segment_m(r, (p, q)),
+        point_segment_m(s, (p, q)),
+    ];
     ends.into_iter().fold(f64::INFINITY, f64::min)
 }
 
@@ -70,6 +81,10 @@ fn cross(a: [f64; 2], b: [f64; 2], c: [f64; 2]) -> f64 {
 fn point_segment_m(p: [f64; 2], (a, b): ([f64; 2], [f64; 2])) -> f64 {
     let (d, w) = ([b[0] - a[0], b[1] - a[1]], [p[0] - a[0], p[1] - a[1]]);
     let length2 = d[0] * d[0] + d[1] * d[1];
-    let t = if length2 > 0.0 { ((w[0] * d[0] + w[1] * d[1]) / length2).clamp(0.0, 1.0) } else { 0.0 };
+    let t = if length2 > 0.0 {
+        ((w[0] * d[0] + w[1] * d[1]) / length2).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
     distance_m(p, [a[0] + t * d[0], a[1] + t * d[1]])
 }

@@ -59,7 +59,10 @@ impl core::fmt::Display for OpenError {
                 "the file is version {found}, this build reads up to version {VERSION}: open it with a newer Setday"
             ),
             Self::Broken { found } => {
-                write!(f, "a part of the plan could not be read ({found}): nothing was opened, the file is unchanged; open an earlier copy or mend that part")
+                write!(
+                    f,
+                    "a part of the plan could not be read ({found}): nothing was opened, the file is unchanged; open an earlier copy or mend that part"
+                )
             }
         }
     }
@@ -81,9 +84,13 @@ pub fn save(plan: &Plan) -> String {
     file.insert("version".into(), VERSION.into());
     file.insert(
         "caution".into(),
-        "A planning aid. A qualified lift planner, the operator, the crane's own chart and the local rules decide.".into(),
+        "A planning aid. A qualified lift planner, the operator, the crane's own chart and the local rules decide."
+            .into(),
     );
-    file.insert("plan".into(), serde_json::to_value(plan).expect("a plan is text, numbers and lists: it always becomes JSON"));
+    file.insert(
+        "plan".into(),
+        serde_json::to_value(plan).expect("a plan is text, numbers and lists: it always becomes JSON"),
+    );
     serde_json::to_string_pretty(&Value::Object(file)).expect("a JSON value always becomes text") + "\n"
 }
 
@@ -96,18 +103,35 @@ pub fn open(text: &str) -> Result<Opened, OpenError> {
     })?;
     match file.get("format").and_then(Value::as_str) {
         Some(FORMAT) => {}
-        Some(other) => return Err(OpenError::OtherFormat { found: format!("\"{other}\"") }),
-        None => return Err(OpenError::OtherFormat { found: "a file without a format name".into() }),
+        Some(other) => {
+            return Err(OpenError::OtherFormat {
+                found: format!("\"{other}\""),
+            });
+        }
+        None => {
+            return Err(OpenError::OtherFormat {
+                found: "a file without a format name".into(),
+            });
+        }
     }
     let Some(version) = file.get("version").and_then(Value::as_u64).filter(|v| *v >= 1) else {
-        return Err(OpenError::Broken { found: "no version number".into() });
+        return Err(OpenError::Broken {
+            found: "no version number".into(),
+        });
     };
     if version > VERSION {
         return Err(OpenError::TooNew { found: version });
     }
-    let body = STEPS.iter().skip(version as usize - 1).fold(file, |value, step| step(value));
-    let body = body.get("plan").cloned().ok_or(OpenError::Broken { found: "no plan in it".into() })?;
-    let plan: Plan = serde_json::from_value(body.clone()).map_err(|error| OpenError::Broken { found: error.to_string() })?;
+    let body = STEPS
+        .iter()
+        .skip(version as usize - 1)
+        .fold(file, |value, step| step(value));
+    let body = body.get("plan").cloned().ok_or(OpenError::Broken {
+        found: "no plan in it".into(),
+    })?;
+    let plan: Plan = serde_json::from_value(body.clone()).map_err(|error| OpenError::Broken {
+        found: error.to_string(),
+    })?;
     let mut notes = Vec::new();
     let read = serde_json::to_value(&plan).expect("a plan always becomes JSON");
     differences(&body, &read, "plan", &mut notes);
@@ -134,7 +158,9 @@ fn differences(file: &Value, read: &Value, path: &str, notes: &mut Vec<String>) 
         (Value::Number(a), Value::Number(b)) => {
             let (a, b) = (a.as_f64().unwrap_or(f64::NAN), b.as_f64().unwrap_or(f64::NAN));
             if (a - b).abs() > 1e-9 * a.abs().max(1.0) {
-                notes.push(format!("{path}: the file says {a}, what was typed gives {b}, which is used"));
+                notes.push(format!(
+                    "{path}: the file says {a}, what was typed gives {b}, which is used"
+                ));
             }
         }
         (a, b) if a == b => {}

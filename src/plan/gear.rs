@@ -119,6 +119,8 @@ pub enum Arrangement {
 
 impl Default for Arrangement {
     fn default() -> Self {
-        Self::Simple { hook_above: Entry::default() }
+        Self::Simple {
+            hook_above: Entry::default(),
+        }
     }
 }

@@ -17,7 +17,10 @@ pub fn symmetric_bridle_n(load_n: f64, legs: u8, theta_rad: f64) -> f64 {
 /// Hook over the centre of gravity. Source: equilibrium of three forces at the hook.
 pub fn two_legs_n(load_n: f64, theta1_rad: f64, theta2_rad: f64) -> [f64; 2] {
     let both = libm::sin(theta1_rad + theta2_rad);
-    [load_n * libm::cos(theta2_rad) / both, load_n * libm::cos(theta1_rad) / both]
+    [
+        load_n * libm::cos(theta2_rad) / both,
+        load_n * libm::cos(theta1_rad) / both,
+    ]
 }
 
 /// Horizontal force between two legs to picks at different depths: `H = W/(h₁/D₁ + h₂/D₂)`.
@@ -127,14 +130,24 @@ impl Across {
 pub fn stiff_box_bounds(along: f64, across: f64) -> [f64; 4] {
     let ends = [1.0 - along, along];
     let sides = [1.0 - across, across];
-    [ends[0].min(sides[0]), ends[0].min(sides[1]), ends[1].min(sides[0]), ends[1].min(sides[1])]
+    [
+        ends[0].min(sides[0]),
+        ends[0].min(sides[1]),
+        ends[1].min(sides[0]),
+        ends[1].min(sides[1]),
+    ]
 }
 
 /// Shares of the four corners when all legs share as their place says: products of end and side shares, same order as [`stiff_box_bounds`].
 ///
 /// Source: lever rule both ways.
 pub fn even_shares(along: f64, across: f64) -> [f64; 4] {
-    [(1.0 - along) * (1.0 - across), (1.0 - along) * across, along * (1.0 - across), along * across]
+    [
+        (1.0 - along) * (1.0 - across),
+        (1.0 - along) * across,
+        along * (1.0 - across),
+        along * across,
+    ]
 }
 
 /// Inward push of a strap that slants over an eave: `F = V·b/r`.

@@ -1,6 +1,8 @@
 //! The hang by hand formulas, for the arrangements that have them.
 
-use super::closed_form::{Across, GearMass, apex_m, even_shares, stiff_box_bounds, tilt_one_hook_rad, tilt_under_bar_rad};
+use super::closed_form::{
+    Across, GearMass, apex_m, even_shares, stiff_box_bounds, tilt_one_hook_rad, tilt_under_bar_rad,
+};
 use super::hung::{Corner, HangingLoad, Hung, Level, Member, MemberKind, SlingSetUp};
 use crate::quantity::STANDARD_GRAVITY_M_S2 as G;
 
@@ -9,9 +11,26 @@ pub fn hang(load: &HangingLoad, set_up: &SlingSetUp) -> Result<Hung, String> {
     let picks = Picks::of(load)?;
     match set_up {
         SlingSetUp::FourLegs { legs_m } => four_legs(load, &picks, legs_m),
-        SlingSetUp::BarAndCrossBars { bar_kg, bar_lugs_m, top_m, cross_kg, cross_lugs_m, bridles_m, straps_m } => {
-            let bar = Bar { mass_kg: *bar_kg, lugs_m: *bar_lugs_m, top_m: *top_m };
-            let cross = Cross { mass_kg: *cross_kg, lugs_m: *cross_lugs_m, bridles_m: *bridles_m, straps_m: *straps_m };
+        SlingSetUp::BarAndCrossBars {
+            bar_kg,
+            bar_lugs_m,
+            top_m,
+            cross_kg,
+            cross_lugs_m,
+            bridles_m,
+            straps_m,
+        } => {
+            let bar = Bar {
+                mass_kg: *bar_kg,
+                lugs_m: *bar_lugs_m,
+                top_m: *top_m,
+            };
+            let cross = Cross {
+                mass_kg: *cross_kg,
+                lugs_m: *cross_lugs_m,
+                bridles_m: *bridles_m,
+                straps_m: *straps_m,
+            };
             bar_and_cross_bars(load, &picks, &bar, &cross)
         }
     }
@@ -79,23 +98,37 @@ impl Picks {
     }
 }
 
-const CORNERS: [Corner; 4] =
-    [Corner { end: 0, side: 0 }, Corner { end: 0, side: 1 }, Corner { end: 1, side: 0 }, Corner { end: 1, side: 1 }];
+const CORNERS: [Corner; 4] = [
+    Corner { end: 0, side: 0 },
+    Corner { end: 0, side: 1 },
+    Corner { end: 1, side: 0 },
+    Corner { end: 1, side: 1 },
+];
 
 fn level(tilt_rad: f64, size_m: f64, margin_m: f64, offset_m: f64) -> Level {
-    Level { tilt_rad, rise_m: size_m * libm::sin(tilt_rad.abs()), margin_m, offset_m }
+    Level {
+        tilt_rad,
+        rise_m: size_m * libm::sin(tilt_rad.abs()),
+        margin_m,
+        offset_m,
+    }
 }
 
 /// Four legs of equal length to level picks: the hook comes over the middle of the picks.
 fn four_legs(load: &HangingLoad, picks: &Picks, legs_m: &[f64; 4]) -> Result<Hung, String> {
-    let (shortest, longest) = legs_m.iter().fold((f64::INFINITY, 0.0_f64), |(lo, hi), l| (lo.min(*l), hi.max(*l)));
+    let (shortest, longest) = legs_m
+        .iter()
+        .fold((f64::INFINITY, 0.0_f64), |(lo, hi), l| (lo.min(*l), hi.max(*l)));
     if longest - shortest > 1e-9 * longest {
         return Err("legs of unequal length: the hand formulas need four equal legs".into());
     }
     let out2: f64 = picks.spacing_m.iter().map(|s| s * s / 4.0).sum();
     let rise2 = longest * longest - out2;
     if !(rise2 > 0.0) {
-        return Err(format!("the legs of {longest:.2} m do not reach: they need more than {:.2} m to reach even flat", out2.sqrt()));
+        return Err(format!(
+            "the legs of {longest:.2} m do not reach: they need more than {:.2} m to reach even flat",
+            out2.sqrt()
+        ));
     }
     let rise_m = rise2.sqrt();
     let weight_n = load.mass_kg * G;
@@ -117,7 +150,10 @@ fn four_legs(load: &HangingLoad, picks: &Picks, legs_m: &[f64; 4]) -> Result<Hun
         .collect();
     let height_m = rise_m - picks.cg_above_m;
     if !(height_m > 0.0) {
-        return Err(format!("the hook would be {:.2} m below the centre of gravity: the box turns over; lengthen the legs", -height_m));
+        return Err(format!(
+            "the hook would be {:.2} m below the centre of gravity: the box turns over; lengthen the legs",
+            -height_m
+        ));
     }
     let tilt = |axis: usize| tilt_one_hook_rad(picks.cg_offset_m(axis), height_m);
     Ok(Hung {
@@ -135,7 +171,10 @@ fn four_legs(load: &HangingLoad, picks: &Picks, legs_m: &[f64; 4]) -> Result<Hun
 
 fn bar_and_cross_bars(load: &HangingLoad, picks: &Picks, bar: &Bar, cross: &Cross) -> Result<Hung, String> {
     let (hook_m, rise_m) = apex_m(bar.top_m[0], bar.top_m[1], bar.lugs_m).ok_or_else(|| {
-        format!("the top legs of {:.2} m and {:.2} m do not meet over a bar of {:.2} m", bar.top_m[0], bar.top_m[1], bar.lugs_m)
+        format!(
+            "the top legs of {:.2} m and {:.2} m do not meet over a bar of {:.2} m",
+            bar.top_m[0], bar.top_m[1], bar.lugs_m
+        )
     })?;
     let along = tilt_along(load, picks, bar, cross, (hook_m, rise_m))?;
     let (across, apex) = roll_across(load, picks, cross)?;
@@ -144,20 +183,39 @@ fn bar_and_cross_bars(load: &HangingLoad, picks: &Picks, bar: &Bar, cross: &Cros
     let at_top_kg = at_lug_kg.map(|kg| kg + bar.mass_kg / 2.0);
     let mut members = Vec::with_capacity(10);
     for end in 0..2 {
-        members.push(member(MemberKind::Top { end }, bar.top_m[end], rise_m, at_top_kg[end] * G));
+        members.push(member(
+            MemberKind::Top { end },
+            bar.top_m[end],
+            rise_m,
+            at_top_kg[end] * G,
+        ));
     }
     let mut cross_compression_n = [0.0; 2];
     for end in 0..2 {
         let (out_m, up_m) = apex[end];
         for side in 0..2 {
             let from_m = if side == 0 { out_m } else { cross.lugs_m - out_m };
-            let share = if side == 0 { 1.0 - picks.share[1] } else { picks.share[1] };
+            let share = if side == 0 {
+                1.0 - picks.share[1]
+            } else {
+                picks.share[1]
+            };
             let vertical_n = (share * below_cross_kg[end] + cross.mass_kg / 2.0) * G;
             let corner = Corner { end, side };
-            members.push(member(MemberKind::Bridle(corner), cross.bridles_m[end][side], up_m, vertical_n));
+            members.push(member(
+                MemberKind::Bridle(corner),
+                cross.bridles_m[end][side],
+                up_m,
+                vertical_n,
+            ));
             cross_compression_n[end] = f64::max(cross_compression_n[end], vertical_n * from_m / up_m);
             let strap_n = share * below_cross_kg[end] * G;
-            members.push(member(MemberKind::Strap(corner), cross.straps_m[end][side], cross.straps_m[end][side], strap_n));
+            members.push(member(
+                MemberKind::Strap(corner),
+                cross.straps_m[end][side],
+                cross.straps_m[end][side],
+                strap_n,
+            ));
         }
     }
     let outs = [hook_m, bar.lugs_m - hook_m];
@@ -193,10 +251,20 @@ fn member(kind: MemberKind, length_m: f64, rise_m: f64, vertical_n: f64) -> Memb
     }
 }
 
-fn tilt_along(load: &HangingLoad, picks: &Picks, bar: &Bar, cross: &Cross, (hook_m, rise_m): (f64, f64)) -> Result<Level, String> {
+fn tilt_along(
+    load: &HangingLoad,
+    picks: &Picks,
+    bar: &Bar,
+    cross: &Cross,
+    (hook_m, rise_m): (f64, f64),
+) -> Result<Level, String> {
     let aside_m = bar.lugs_m / 2.0 - hook_m;
     let offset_m = picks.cg_offset_m(0) + aside_m;
-    let gear = [bar.mass_kg, 2.0 * cross.mass_kg].map(|mass_kg| GearMass { mass_kg, offset_m: aside_m, depth_m: rise_m });
+    let gear = [bar.mass_kg, 2.0 * cross.mass_kg].map(|mass_kg| GearMass {
+        mass_kg,
+        offset_m: aside_m,
+        depth_m: rise_m,
+    });
     let margin_m = rise_m - picks.cg_above_m;
     let tilt = tilt_under_bar_rad(load.mass_kg, offset_m, rise_m, picks.cg_above_m, &gear);
     let tilt_rad = tilt.ok_or_else(|| turns_over("along", margin_m))?;
@@ -208,7 +276,10 @@ fn roll_across(load: &HangingLoad, picks: &Picks, cross: &Cross) -> Result<(Leve
     let mut apex = [(0.0, 0.0); 2];
     for (end, legs) in cross.bridles_m.iter().enumerate() {
         apex[end] = apex_m(legs[0], legs[1], cross.lugs_m).ok_or_else(|| {
-            format!("the bridle legs of {:.2} m and {:.2} m do not meet over a cross bar of {:.2} m", legs[0], legs[1], cross.lugs_m)
+            format!(
+                "the bridle legs of {:.2} m and {:.2} m do not meet over a cross bar of {:.2} m",
+                legs[0], legs[1], cross.lugs_m
+            )
         })?;
     }
     let mean = |f: fn(&(f64, f64)) -> f64| (f(&apex[0]) + f(&apex[1])) / 2.0;
@@ -228,5 +299,8 @@ fn roll_across(load: &HangingLoad, picks: &Picks, cross: &Cross) -> Result<(Leve
 }
 
 fn turns_over(words: &str, margin_m: f64) -> String {
-    format!("the box turns over {words}: the apex is {:.2} m too low over the picks for its centre of gravity; lengthen the legs above the bar", -margin_m)
+    format!(
+        "the box turns over {words}: the apex is {:.2} m too low over the picks for its centre of gravity; lengthen the legs above the bar",
+        -margin_m
+    )
 }

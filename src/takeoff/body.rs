@@ -36,7 +36,10 @@ pub fn centre_of_gravity(items: &[Item]) -> Option<CentreOfGravity> {
         return None;
     }
     let at_m = core::array::from_fn(|axis| {
-        let moment: f64 = items.iter().map(|item| item.mass_kg * (item.at_m[axis] - about[axis])).sum();
+        let moment: f64 = items
+            .iter()
+            .map(|item| item.mass_kg * (item.at_m[axis] - about[axis]))
+            .sum();
         about[axis] + moment / mass_kg
     });
     Some(CentreOfGravity { mass_kg, at_m })

@@ -21,7 +21,10 @@ pub fn item(component: &Component) -> Result<Item, String> {
         ));
     }
     let sign = if component.deduction { -1.0 } else { 1.0 };
-    Ok(Item { mass_kg: sign * mass_kg, at_m: form.centroid_m })
+    Ok(Item {
+        mass_kg: sign * mass_kg,
+        at_m: form.centroid_m,
+    })
 }
 
 /// Centroid and size of a form.
@@ -36,17 +39,37 @@ fn form(shape: &Shape) -> Result<Form, String> {
     const PLACE: &str = "place not entered: x, y and z of the item";
     let known = |place: &crate::plan::Place3| place.metres().ok_or_else(|| PLACE.to_owned());
     Ok(match shape {
-        Shape::Point { at } => Form { centroid_m: known(at)?, length_m: None, area_m2: None, volume_m3: None },
+        Shape::Point { at } => Form {
+            centroid_m: known(at)?,
+            length_m: None,
+            area_m2: None,
+            volume_m3: None,
+        },
         Shape::Line { from, to } => {
             let (a, b) = (known(from)?, known(to)?);
-            Form { centroid_m: middle(a, b), length_m: Some(norm(minus(b, a))), area_m2: None, volume_m3: None }
+            Form {
+                centroid_m: middle(a, b),
+                length_m: Some(norm(minus(b, a))),
+                area_m2: None,
+                volume_m3: None,
+            }
         }
         Shape::Block { from, to } => {
             let (a, b) = (known(from)?, known(to)?);
             let d = minus(b, a);
-            Form { centroid_m: middle(a, b), length_m: None, area_m2: None, volume_m3: Some((d[0] * d[1] * d[2]).abs()) }
+            Form {
+                centroid_m: middle(a, b),
+                length_m: None,
+                area_m2: None,
+                volume_m3: Some((d[0] * d[1] * d[2]).abs()),
+            }
         }
-        Shape::Panel { corner, along, up, openings } => panel(known(corner)?, known(along)?, known(up)?, openings)?,
+        Shape::Panel {
+            corner,
+            along,
+            up,
+            openings,
+        } => panel(known(corner)?, known(along)?, known(up)?, openings)?,
     })
 }
 
@@ -60,19 +83,26 @@ fn panel(corner: [f64; 3], along: [f64; 3], up: [f64; 3], openings: &[Opening]) 
     let (width_m, height_m) = (norm(u), norm(v));
     let square = (u[0] * v[0] + u[1] * v[1] + u[2] * v[2]).abs() <= 1e-6 * width_m * height_m;
     if !(width_m > 0.0 && height_m > 0.0 && square) {
-        return Err("the panel's two edges must be square to each other and longer than nothing: check its three corners".into());
+        return Err(
+            "the panel's two edges must be square to each other and longer than nothing: check its three corners"
+                .into(),
+        );
     }
     let mut area_m2 = width_m * height_m;
     let mut moment = [area_m2 * width_m / 2.0, area_m2 * height_m / 2.0];
     for (index, opening) in openings.iter().enumerate() {
         let place = || format!("opening {}", index + 1);
         let read = |entry: &crate::quantity::Entry<crate::quantity::Length>| {
-            entry.get().map(|l| l.to_m()).ok_or_else(|| format!("{}: size or place not entered", place()))
+            entry
+                .get()
+                .map(|l| l.to_m())
+                .ok_or_else(|| format!("{}: size or place not entered", place()))
         };
         let (x, y) = (read(&opening.from_along)?, read(&opening.from_up)?);
         let (w, h) = (read(&opening.width)?, read(&opening.height)?);
         let slack_m = 1e-9;
-        if x < -slack_m || y < -slack_m || w < 0.0 || h < 0.0 || x + w > width_m + slack_m || y + h > height_m + slack_m {
+        if x < -slack_m || y < -slack_m || w < 0.0 || h < 0.0 || x + w > width_m + slack_m || y + h > height_m + slack_m
+        {
             return Err(format!(
                 "{}: it reaches from {x:.2} to {:.2} m along and {y:.2} to {:.2} m up, outside its panel of {width_m:.2} × {height_m:.2} m",
                 place(),
@@ -89,7 +119,12 @@ fn panel(corner: [f64; 3], along: [f64; 3], up: [f64; 3], openings: &[Opening]) 
     }
     let (along_share, up_share) = (moment[0] / area_m2 / width_m, moment[1] / area_m2 / height_m);
     let centroid_m = core::array::from_fn(|axis| corner[axis] + along_share * u[axis] + up_share * v[axis]);
-    Ok(Form { centroid_m, length_m: None, area_m2: Some(area_m2), volume_m3: None })
+    Ok(Form {
+        centroid_m,
+        length_m: None,
+        area_m2: Some(area_m2),
+        volume_m3: None,
+    })
 }
 
 fn mass_kg(weight: &Weight, form: &Form) -> Result<f64, String> {
@@ -97,19 +132,26 @@ fn mass_kg(weight: &Weight, form: &Form) -> Result<f64, String> {
     Ok(match weight {
         Weight::Lump { mass } => mass.get().ok_or_else(|| missing("weight"))?.to_kg(),
         Weight::Count { count, each } => {
-            count.get().ok_or_else(|| missing("count"))?.to_of() * each.get().ok_or_else(|| missing("weight of one"))?.to_kg()
+            count.get().ok_or_else(|| missing("count"))?.to_of()
+                * each.get().ok_or_else(|| missing("weight of one"))?.to_kg()
         }
         Weight::Length { density, length } => {
             let length_m = length.get().map(|l| l.to_m()).or(form.length_m);
-            density.get().ok_or_else(|| missing("weight per length"))?.to_kg_per_m() * length_m.ok_or_else(|| missing("length"))?
+            density.get().ok_or_else(|| missing("weight per length"))?.to_kg_per_m()
+                * length_m.ok_or_else(|| missing("length"))?
         }
         Weight::Area { density, area } => {
             let area_m2 = area.get().map(|a| a.to_m2()).or(form.area_m2);
-            density.get().ok_or_else(|| missing("weight per area"))?.to_kg_per_m2() * area_m2.ok_or_else(|| missing("area"))?
+            density.get().ok_or_else(|| missing("weight per area"))?.to_kg_per_m2()
+                * area_m2.ok_or_else(|| missing("area"))?
         }
         Weight::Volume { density, volume } => {
             let volume_m3 = volume.get().map(|v| v.to_m3()).or(form.volume_m3);
-            density.get().ok_or_else(|| missing("weight per volume"))?.to_kg_per_m3() * volume_m3.ok_or_else(|| missing("volume"))?
+            density
+                .get()
+                .ok_or_else(|| missing("weight per volume"))?
+                .to_kg_per_m3()
+                * volume_m3.ok_or_else(|| missing("volume"))?
         }
     })
 }

@@ -35,15 +35,31 @@ pub fn planned_weight(takeoff_kg: Option<f64>, ticket: Option<&Ticket>, last_ite
     let ticket = ticket.and_then(|t| Some((t.mass.get()?.to_kg(), t)));
     match (takeoff_kg, ticket) {
         (None, None) => None,
-        (Some(mass_kg), None) => Some(Planned { mass_kg, grade: WeightGrade::TakeOff, unplaced_kg: 0.0 }),
-        (None, Some((mass_kg, ticket))) => Some(Planned { mass_kg, grade: grade(ticket), unplaced_kg: 0.0 }),
+        (Some(mass_kg), None) => Some(Planned {
+            mass_kg,
+            grade: WeightGrade::TakeOff,
+            unplaced_kg: 0.0,
+        }),
+        (None, Some((mass_kg, ticket))) => Some(Planned {
+            mass_kg,
+            grade: grade(ticket),
+            unplaced_kg: 0.0,
+        }),
         (Some(takeoff_kg), Some((mass_kg, ticket))) => {
             let later = !last_item_added.trim().is_empty() && ticket.date.trim() > last_item_added.trim();
             if mass_kg >= takeoff_kg || later {
                 let unplaced_kg = (mass_kg - takeoff_kg).max(0.0);
-                Some(Planned { mass_kg, grade: grade(ticket), unplaced_kg })
+                Some(Planned {
+                    mass_kg,
+                    grade: grade(ticket),
+                    unplaced_kg,
+                })
             } else {
-                Some(Planned { mass_kg: takeoff_kg, grade: WeightGrade::TakeOff, unplaced_kg: 0.0 })
+                Some(Planned {
+                    mass_kg: takeoff_kg,
+                    grade: WeightGrade::TakeOff,
+                    unplaced_kg: 0.0,
+                })
             }
         }
     }
