@@ -2,3 +2,5 @@
 #![cfg_attr(test, allow(clippy::float_cmp))]
 
 pub mod quantity;
+#[cfg(feature = "web")]
+pub mod ui;
