@@ -34,7 +34,8 @@ pub fn bench_all() -> Result<(), String> {
 fn times(printed: &str) -> BTreeMap<String, String> {
     let mut times = BTreeMap::new();
     let mut line_before = "";
-    for line in printed.lines() {
+    let plain = without_colours(printed);
+    for line in plain.lines() {
         if let Some((name, rest)) = line.split_once("time:") {
             let name = if name.trim().is_empty() { line_before } else { name };
             let words: Vec<&str> = rest.trim().trim_matches(['[', ']']).split_whitespace().collect();
@@ -45,6 +46,15 @@ fn times(printed: &str) -> BTreeMap<String, String> {
         line_before = line;
     }
     times
+}
+
+/// The text without terminal escapes `ESC [ … m`.
+fn without_colours(printed: &str) -> String {
+    let mut parts = printed.split("\u{1b}[");
+    let first = parts.next().unwrap_or_default().to_owned();
+    parts.fold(first, |text, part| {
+        text + part.split_once('m').map_or(part, |(_, after)| after)
+    })
 }
 
 fn table(native: &BTreeMap<String, String>, chromium: &BTreeMap<String, String>) -> String {
@@ -62,8 +72,8 @@ mod tests {
     use super::times;
 
     #[test]
-    fn reads_a_name_before_the_time_or_on_the_line_above() {
-        let printed = "short name              time:   [1.1 ns 1.2 ns 1.3 ns]\n\
+    fn reads_a_name_on_the_line_or_above_it_in_colour_or_not() {
+        let printed = "\u{1b}[32mshort name\u{1b}[0m    time:   [\u{1b}[2m1.1 ns\u{1b}[0m \u{1b}[1m1.2 ns\u{1b}[0m 1.3 ns]\n\
                        a name that does not fit on the line with its time\n\
                        \u{20}                       time:   [4.1 µs 4.2 µs 4.3 µs]\n";
         let times = times(printed);
