@@ -1,4 +1,13 @@
 //! Setday: one agreed set of numbers for the day a crane sets factory-built house boxes.
+//!
+//! ```text
+//! plan file ──plan::format──▶ Plan ──evaluate──▶ Assessment ──▶ tables, sheets, drawings (a Scene, then SVG)
+//!                              ▲
+//!                              └── an edit (a field commits) makes the next Plan
+//! ```
+//!
+//! [`quantity`] holds numbers with their units and what was typed; [`plan`] the document; [`takeoff`], [`rigging`] and [`crane`] the
+//! sums of the trade; [`check`] what a finding is; [`mod@evaluate`] the one place where a plan becomes results.
 #![cfg_attr(test, allow(clippy::float_cmp))]
 
 pub mod check;
@@ -9,3 +18,5 @@ pub mod plan;
 pub mod quantity;
 pub mod rigging;
 pub mod takeoff;
+#[cfg(feature = "web")]
+pub mod ui;

@@ -1,2 +1,4 @@
 //! The page: starts the app in the browser.
-fn main() {}
+fn main() {
+    setday::ui::start();
+}

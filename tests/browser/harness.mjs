@@ -1,0 +1,91 @@
+// What every end-to-end test stands on: `test(name, body)`, pages that fail on any complaint of the browser, folders.
+import { existsSync, mkdirSync } from "node:fs";
+import { delimiter, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+import { serve } from "./serve.mjs";
+
+const ROOT = fileURLToPath(new URL("../../", import.meta.url));
+/** The release page. */
+export const DIST = join(ROOT, "dist");
+/** The same with a panic button: `#/panic`. */
+export const DIST_WITH_PANIC = join(ROOT, "target/dist-panic");
+/** Where screenshots go. */
+export const SHOTS = join(ROOT, "target/shots");
+mkdirSync(SHOTS, { recursive: true });
+
+const tests = [];
+
+/** Declares a test. Its body gets `{ page, context, server, complaints }`; options: `folder`, `viewport`, `mayComplain`. */
+export function test(name, options, body = options) {
+  tests.push({ name, options: body === options ? {} : options, body });
+}
+
+/** Runs the tests whose name contains the filter. Prints each and a last line of counts. */
+export async function runAll(filter) {
+  const browser = await launch();
+  let passed = 0;
+  const failed = [];
+  for (const { name, options, body } of tests.filter((test) => test.name.includes(filter))) {
+    try {
+      await runOne(browser, options, body);
+      passed += 1;
+      console.log(`ok ${name}`);
+    } catch (error) {
+      failed.push(name);
+      console.log(`FAILED ${name}\n${error.stack}`);
+    }
+  }
+  await browser.close();
+  if (passed + failed.length === 0) console.log(`No test's name contains: ${filter}`);
+  console.log(`\n${passed} passed, ${failed.length} failed`);
+  return failed.length === 0 && passed > 0;
+}
+
+async function runOne(browser, { folder = DIST, viewport = { width: 1280, height: 800 }, mayComplain }, body) {
+  if (!existsSync(join(folder, "index.html"))) throw new Error(`no page in ${folder}: build it with cargo verify`);
+  const server = await serve(folder);
+  const context = await browser.newContext({ viewport });
+  const page = await context.newPage();
+  page.setDefaultTimeout(15_000);
+  const complaints = [];
+  page.on("console", (message) => {
+    if (["error", "warning"].includes(message.type())) complaints.push(`${message.type()}: ${message.text()}`);
+  });
+  page.on("pageerror", (error) => complaints.push(`uncaught: ${error.message}`));
+  try {
+    await body({ page, context, server, complaints });
+    const unexpected = complaints.filter((complaint) => !mayComplain?.test(complaint));
+    if (unexpected.length > 0) throw new Error(`the browser complains:\n${unexpected.join("\n")}`);
+  } finally {
+    await context.close();
+    await server.stop();
+  }
+}
+
+function launch() {
+  const args = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"];
+  return chromium.launch({ executablePath: process.env.CHROMIUM ?? onPath("chromium"), args });
+}
+
+function onPath(program) {
+  const found = process.env.PATH.split(delimiter).map((folder) => join(folder, program)).find(existsSync);
+  if (!found) throw new Error(`no ${program} on the path: install it, or set the variable CHROMIUM to where it is`);
+  return found;
+}
+
+/** Waits until the app is on the page. */
+export async function open(page, server, hash = "") {
+  await page.goto(server.address + hash);
+  await page.locator("h1").first().waitFor();
+}
+
+/** Waits until the service worker answers for the page. */
+export async function untilKept(page) {
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+    if (!navigator.serviceWorker.controller) {
+      await new Promise((done) => navigator.serviceWorker.addEventListener("controllerchange", done, { once: true }));
+    }
+  });
+}
