@@ -13,5 +13,8 @@ async fn the_page_shows_its_name() {
     document.body().unwrap().append_child(&root).unwrap();
     yew::Renderer::<setday::ui::App>::with_root(root.clone()).render();
     yew::platform::time::sleep(Duration::ZERO).await;
-    assert_eq!(root.query_selector("h1").unwrap().unwrap().text_content().as_deref(), Some("Setday"));
+    assert_eq!(
+        root.query_selector("h1").unwrap().unwrap().text_content().as_deref(),
+        Some("Setday")
+    );
 }

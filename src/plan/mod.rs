@@ -6,13 +6,16 @@
 mod crane;
 pub mod format;
 mod gear;
+mod history;
 mod house;
 mod lift;
 mod project;
+pub mod sample;
 mod site;
 
 pub use crane::{Crane, SetUp};
 pub use gear::{Arrangement, GearItem, GearKind, Leg, Piece, Rig};
+pub use history::{DEPTH, History};
 pub use house::{Component, HouseBox, Opening, Place3, Shape, Ticket, WeighedWhen, Weight};
 pub use lift::{Lift, Load};
 pub use project::{Limits, Project};

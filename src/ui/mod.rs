@@ -1,7 +1,11 @@
-//! What the planner sees in the browser: the page around the core.
+//! What the planner sees in the browser: the page around the core. Nothing is computed here.
 
 mod crash;
+mod store;
 
+pub use store::{Action, Dispatch, Shared, State};
+
+use crate::plan::{Plan, sample};
 use yew::prelude::*;
 
 /// Starts the app in the page's body.
@@ -12,12 +16,20 @@ pub fn start() {
     yew::Renderer::<App>::new().render();
 }
 
-/// The whole page.
+/// The whole page: state at the root, contexts for those who read it.
 #[component]
 pub fn App() -> Html {
+    let state = use_reducer_eq(|| State::new(sample::plan()));
+    let (plan, assessment, dispatch): (Shared<Plan>, _, Dispatch) =
+        (state.plan(), state.assessment.clone(), state.dispatcher());
     html! {
-        <main>
-            <h1>{ "Setday" }</h1>
-        </main>
+        <ContextProvider<Dispatch> context={dispatch}>
+            <ContextProvider<Shared<Plan>> context={plan}>
+                <main>
+                    <h1>{ "Setday" }</h1>
+                    <p>{ assessment.headline.text.clone() }</p>
+                </main>
+            </ContextProvider<Shared<Plan>>>
+        </ContextProvider<Dispatch>>
     }
 }

@@ -1,0 +1,116 @@
+//! The one place where the page's state lives: the plan with its history, and what follows from it.
+
+use crate::evaluate::{Assessment, evaluate};
+use crate::plan::{History, Plan};
+use std::ops::Deref;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// Something shared that counts as equal only when it is the same thing: comparing whole plans at each render would be slow.
+#[derive(Debug)]
+pub struct Shared<T>(pub Rc<T>);
+
+impl<T> Clone for Shared<T> {
+    fn clone(&self) -> Self {
+        Self(Rc::clone(&self.0))
+    }
+}
+impl<T> PartialEq for Shared<T> {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}
+impl<T> Deref for Shared<T> {
+    type Target = T;
+    fn deref(&self) -> &T {
+        &self.0
+    }
+}
+
+/// What can happen to the plan.
+pub enum Action {
+    /// A field commits, a row is added, the crane is dragged.
+    Edit {
+        /// What it is called in the undo list: "box B1 ticket".
+        name: String,
+        /// Edits of the same gesture are one step.
+        gesture: Option<u32>,
+        /// The change itself.
+        change: Box<dyn FnOnce(&mut Plan)>,
+    },
+    /// Takes the last edit back.
+    Undo,
+    /// Makes it again.
+    Redo,
+    /// Another plan takes the place of this one.
+    Open(Box<Plan>),
+}
+
+impl Action {
+    /// A single edit.
+    pub fn edit(name: impl Into<String>, change: impl FnOnce(&mut Plan) + 'static) -> Self {
+        Self::Edit {
+            name: name.into(),
+            gesture: None,
+            change: Box::new(change),
+        }
+    }
+}
+
+/// The page's state.
+#[derive(Clone, PartialEq)]
+pub struct State {
+    history: History,
+    /// What follows from the plan.
+    pub assessment: Shared<Assessment>,
+    /// Counts the changes; a late answer for an older one is dropped.
+    pub revision: u64,
+}
+
+impl State {
+    /// Starts with a plan.
+    pub fn new(plan: Plan) -> Self {
+        let assessment = Shared(Rc::new(evaluate(&plan)));
+        Self {
+            history: History::new(plan),
+            assessment,
+            revision: 0,
+        }
+    }
+
+    /// The plan.
+    pub fn plan(&self) -> Shared<Plan> {
+        Shared(Rc::clone(self.history.present()))
+    }
+
+    /// Names of what can be undone and redone.
+    pub fn steps(&self) -> (Option<String>, Option<String>) {
+        (
+            self.history.undo_name().map(Into::into),
+            self.history.redo_name().map(Into::into),
+        )
+    }
+}
+
+impl Reducible for State {
+    type Action = Action;
+
+    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
+        let mut state = (*self).clone();
+        match action {
+            Action::Edit { name, gesture, change } => state.history.edit(name, gesture, change),
+            Action::Undo => state.history.undo(),
+            Action::Redo => state.history.redo(),
+            Action::Open(plan) => state.history = History::new(*plan),
+        }
+        if Rc::ptr_eq(state.history.present(), self.history.present()) {
+            return self;
+        }
+        state.revision += 1;
+        state.assessment = Shared(Rc::new(evaluate(state.history.present())));
+        Rc::new(state)
+    }
+}
+
+/// Sends actions; never changes, so readers of it are never rendered again for it.
+pub type Dispatch = UseReducerDispatcher<State>;
