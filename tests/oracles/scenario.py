@@ -6,7 +6,10 @@
 
 DATA_DIR holds the scenario's tables as JSON and CSV; each is known by its keys or columns, and only `load` knows their
 shape. No code of the application is used: the hang is a minimum of potential energy found by scipy.optimize, the
-footprints are shapely polygons. "Expected" is the figure in the scenario's notes; nothing here is fitted per figure.
+footprints are shapely polygons. "Expected" is the figure in the scenario's notes. The constants
+under "What the data does not say" and the footprint rules were chosen so that the notes' figures come out: for the rows
+that rest on them (rope, block and clearance, wind c_w, crew and mats, carriers, S200 grid) agreement is a reading, not a
+proof. Takeoff, hang, radii and chart rows use the data alone.
 Units: lb and ft inside the rig and the takeoff, t and m for crane and site, as the data has them.
 """
 import csv
