@@ -15,7 +15,9 @@ const KEPT: &str = include_str!("same_bits.txt");
 /// FNV-1a, 64 bits, over the assessment's JSON, in which every number has all its digits.
 fn hash() -> String {
     let text = serde_json::to_string(&evaluate(&sample::plan())).unwrap();
-    let hash = text.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |h, b| (h ^ u64::from(b)).wrapping_mul(0x0000_0100_0000_01b3));
+    let hash = text.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |h, b| {
+        (h ^ u64::from(b)).wrapping_mul(0x0000_0100_0000_01b3)
+    });
     format!("{hash:016x}\n")
 }
 
@@ -27,5 +29,8 @@ fn the_assessment_has_the_kept_hash() {
         std::fs::write(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/same_bits.txt"), &found).unwrap();
         return;
     }
-    assert_eq!(found, KEPT, "results changed: if that is meant, write the hash anew natively; if only here, the two builds differ");
+    assert_eq!(
+        found, KEPT,
+        "results changed: if that is meant, write the hash anew natively; if only here, the two builds differ"
+    );
 }

@@ -58,7 +58,7 @@ pub fn assess(plan: &Plan, index: usize, boxes: &[BoxResult], crane: &CraneSide)
         }
         Err(missing) => findings.push(Finding::not_checked(Check::ChartUse, "the lift", missing)),
     }
-    findings.sort_by(|a, b| b.outcome.gravity().cmp(&a.outcome.gravity()));
+    findings.sort_by_key(|finding| core::cmp::Reverse(finding.outcome.gravity()));
     result.outcome = gravest(&findings);
     result.findings = findings;
     result
@@ -203,8 +203,11 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
     }
 }
 
+/// A pick spot by name and where the load is there.
+type Pick = (Option<Id>, Option<Target>);
+
 /// The pick spots that the lift may use; a roof raise has no pick apart from where it is set.
-fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<(Option<Id>, Option<Target>)>, String> {
+fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
     if let Load::RoofRaise { .. } = lift.load {
         return Ok(vec![(None, None)]);
     }
