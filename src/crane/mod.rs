@@ -1,0 +1,13 @@
+//! The crane: its rating charts and how they are read.
+
+mod chart;
+mod chart_check;
+mod chart_doc;
+
+pub(crate) use chart_check::BOOM_LENGTHS_M;
+
+pub use chart::{Axis, Rated, RatingTable};
+pub use chart_check::{ChartIssue, IssueKind};
+pub use chart_doc::{
+    CellReading, ChartRow, Configuration, ConfirmedCell, Deductions, RatingChart, Support, read_cell, split_marks,
+};
