@@ -51,8 +51,8 @@ proptest! {
     }
 
     #[test]
-    fn turning_everything_turns_the_centre(list in items(), angle in 0.0..6.28_f64) {
-        let (cos, sin) = (angle.cos(), angle.sin());
+    fn turning_everything_turns_the_centre(list in items(), angle in 0.0..core::f64::consts::TAU) {
+        let (cos, sin) = (libm::cos(angle), libm::sin(angle));
         let turn = |p: [f64; 3]| [p[0] * cos - p[1] * sin, p[0] * sin + p[1] * cos, p[2]];
         let turned: Vec<Item> = list.iter().map(|i| Item { at_m: turn(i.at_m), ..*i }).collect();
         prop_assert!(near(centre_of_gravity(&turned).unwrap().at_m, turn(centre_of_gravity(&list).unwrap().at_m)));

@@ -5,6 +5,8 @@ mod chart_check;
 mod chart_doc;
 mod geometry;
 
+pub(crate) use chart_check::BOOM_LENGTHS_M;
+
 pub use chart::{Axis, Rated, RatingTable};
 pub use chart_check::{ChartIssue, IssueKind};
 pub use chart_doc::{
