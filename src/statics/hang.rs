@@ -30,7 +30,7 @@ impl System {
     /// A system of a rig whose data and drawn geometry pass.
     pub fn checked(rig: &Rig) -> Result<Self, NoHang> {
         rig.validate()?;
-        below_pick(rig).or_else(|| shorter_than_span(rig)).map_or(Ok(()), Err)?;
+        drawing_fault(rig).map_or(Ok(()), Err)?;
         Self::new(rig)
     }
 
@@ -91,6 +91,11 @@ impl System {
                 .map(|outside_m| NoHang::CgOutsidePicks { body, outside_m })
         })
     }
+}
+
+/// What the drawing shows without solving anything.
+pub(super) fn drawing_fault(rig: &Rig) -> Option<NoHang> {
+    below_pick(rig).or_else(|| shorter_than_span(rig))
 }
 
 fn touches(member: &Member, body: usize) -> bool {

@@ -15,12 +15,15 @@ mod newton;
 mod report;
 mod rig;
 mod stability;
+mod worst;
 mod wrap;
 
 pub use fault::{InputFault, NoHang, Part};
 pub use hang::hang;
 pub use report::{Bay, BodyHang, Contact, FaceContact, Hang, MemberHang, Pick, friction_bounds};
 pub use rig::{Body, BodyState, Edge, Fitting, MassItem, Member, Point, Rig, State, Stop, Twist};
+
+pub use worst::{Bands, Case, CgShift, Refusal, TiltRange, Worst, WorstCase, worst_case};
 
 /// A vector in space, m or N as its use says.
 type Vec3 = nalgebra::Vector3<f64>;
