@@ -1,6 +1,6 @@
 //! The largest pull each member can see while lengths, stiffnesses, twist and the centre of gravity stay within their bands.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use nalgebra::DMatrix;
 
@@ -13,6 +13,8 @@ use super::rig::Rig;
 
 /// Rounds of following the slopes before the neighbours are tried.
 const MOST_ROUNDS: usize = 8;
+/// Tensions are solved to this share, and count as the same within it.
+const SAME: f64 = 1e-8;
 
 /// What is only known within limits.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -254,31 +256,30 @@ impl<'a> Search<'a> {
         self.try_neighbours(member, signs);
     }
 
-    /// Turns single lengths the other way while that loads the member more.
-    fn try_neighbours(&mut self, member: usize, mut signs: Signs) {
-        let tension_n = |search: &mut Self, signs: &Signs| {
-            search
-                .solve(signs)
-                .map_or(f64::NEG_INFINITY, |(tensions_n, _)| tensions_n[member])
-        };
-        let mut best = tension_n(self, &signs);
-        let mut improved = true;
-        while improved {
-            improved = false;
-            for other in (0..signs.len())
-                .filter(|other| self.tolerance_m[*other] > 0.0)
-                .collect::<Vec<_>>()
-            {
-                signs[other] = !signs[other];
-                let tried = tension_n(self, &signs);
-                if tried > best {
-                    best = tried;
-                    improved = true;
-                } else {
-                    signs[other] = !signs[other];
+    /// Turns single lengths the other way while that loads the member more. A slack member's length has no effect by
+    /// itself but may with another: signs that load the member as much are followed too.
+    fn try_neighbours(&mut self, member: usize, signs: Signs) {
+        let mut best = self.tension_n(&signs, member);
+        let mut tried = BTreeSet::from([signs.clone()]);
+        let mut open = vec![signs];
+        while let Some(signs) = open.pop() {
+            for other in 0..signs.len() {
+                let mut turned = signs.clone();
+                turned[other] = !turned[other] && self.tolerance_m[other] > 0.0;
+                if tried.insert(turned.clone()) {
+                    let tension_n = self.tension_n(&turned, member);
+                    if tension_n > best * (1.0 - SAME) {
+                        best = best.max(tension_n);
+                        open.push(turned);
+                    }
                 }
             }
         }
+    }
+
+    fn tension_n(&mut self, signs: &Signs, member: usize) -> f64 {
+        self.solve(signs)
+            .map_or(f64::NEG_INFINITY, |(tensions_n, _)| tensions_n[member])
     }
 
     fn signs_from(&self, solved: &Solved, member: usize) -> Signs {
