@@ -459,14 +459,47 @@ fn energy_is_least() {
     });
 }
 
-/// A rig changed in a way that must leave its tensions alone, up to a factor, member by member.
-fn same_tensions(changed: &Rig, found: &Hang, order: &[usize], factor: f64) -> Result<Hang, TestCaseError> {
-    let other = hang(changed, None).map_err(|reason| TestCaseError::fail(reason.to_string()))?;
-    for (here, there) in order.iter().enumerate() {
-        let (a, b) = (found.members[*there].tension_n * factor, other.members[here].tension_n);
-        prop_assert!((a - b).abs() < 1e-5 * other.hook_load_n, "member {there}: {a} {b}");
-    }
-    Ok(other)
+/// A way to draw a rig otherwise that must leave its tensions alone, up to a factor.
+struct Redrawn {
+    rig: Rig,
+    /// The answer found, drawn otherwise.
+    state: State,
+    /// Which old member each new one is.
+    order: Vec<usize>,
+    factor: f64,
+}
+
+/// The answer drawn otherwise is at rest; and the search from the other drawing ends there too. A box that rocks on a
+/// diagonal has two places to rest, and rounding may decide between them: one rig in five hundred may do that.
+fn unchanged_by(redraw: impl Fn(&Numbers, &Rig, &Hang) -> Redrawn) {
+    let (strays, all) = (std::cell::Cell::new(0_u32), std::cell::Cell::new(0_u32));
+    on_rigs(0.7, |numbers, rig, found| {
+        let Redrawn {
+            rig: other,
+            state,
+            order,
+            factor,
+        } = redraw(numbers, rig, found);
+        let apart = |hung: &Hang| {
+            let pairs = order
+                .iter()
+                .enumerate()
+                .map(|(here, there)| (hung.members[here].tension_n - found.members[*there].tension_n * factor).abs());
+            pairs.fold(0.0, f64::max) / hung.hook_load_n
+        };
+        let at_rest = hang(&other, Some(&state)).map_err(|reason| TestCaseError::fail(reason.to_string()))?;
+        prop_assert!(
+            at_rest.steps <= 1 && apart(&at_rest) < 1e-6,
+            "{} {}",
+            at_rest.steps,
+            apart(&at_rest)
+        );
+        let anew = hang(&other, None).map_err(|reason| TestCaseError::fail(reason.to_string()))?;
+        all.set(all.get() + 1);
+        strays.set(strays.get() + u32::from(apart(&anew) > 1e-5));
+        Ok(())
+    });
+    assert!(strays.get() * 500 <= all.get(), "{} of {}", strays.get(), all.get());
 }
 
 fn in_order(rig: &Rig) -> Vec<usize> {
@@ -480,9 +513,9 @@ fn mirror(at_m: &mut [f64; 3]) {
 /// Seen in a mirror along the box, it hangs in the mirror.
 #[test]
 fn mirrored() {
-    on_rigs(0.7, |_, rig, found| {
-        let mut other = rig.clone();
-        for body in &mut other.bodies {
+    unchanged_by(|_, rig, found| {
+        let (mut other, mut state) = (rig.clone(), found.state.clone());
+        for (body, now) in other.bodies.iter_mut().zip(&mut state.bodies) {
             body.masses.iter_mut().for_each(|item| mirror(&mut item.at_m));
             body.nodes_m.iter_mut().for_each(mirror);
             for edge in &mut body.edges {
@@ -493,35 +526,50 @@ fn mirrored() {
             }
             mirror(&mut body.at_m);
             body.heading_rad = -body.heading_rad;
+            mirror(&mut now.at_m);
+            now.attitude[1] = -now.attitude[1];
+            now.attitude[3] = -now.attitude[3];
+            now.twist_rad.iter_mut().for_each(|twist_rad| *twist_rad = -*twist_rad);
         }
         other.points.iter_mut().for_each(|point| mirror(&mut point.at_m));
-        let other = same_tensions(&other, found, &in_order(rig), 1.0)?;
-        let (a, b) = (&found.bodies[0], &other.bodies[0]);
-        prop_assert!((a.tilt_across_rad + b.tilt_across_rad).abs() < 1e-5);
-        prop_assert!((a.tilt_along_rad - b.tilt_along_rad).abs() < 1e-5);
-        Ok(())
+        state.points_m.iter_mut().for_each(mirror);
+        Redrawn {
+            rig: other,
+            state,
+            order: in_order(rig),
+            factor: 1.0,
+        }
     });
 }
 
 /// Drawn somewhere else on the site, at another heading.
 #[test]
 fn moved_and_turned() {
-    on_rigs(0.7, |numbers, rig, found| {
+    unchanged_by(|numbers, rig, found| {
         let turn_rad = numbers.at(39, -3.0, 3.0);
         let turn = |at_m: &mut [f64; 3]| {
             let (sin, cos) = turn_rad.sin_cos();
             let [x, y, z] = *at_m;
-            *at_m = [cos * x - sin * y + 12_000.0, sin * x + cos * y - 7000.0, z + 300.0];
+            *at_m = [cos * x - sin * y + 120.0, sin * x + cos * y - 70.0, z + 30.0];
         };
-        let mut other = rig.clone();
+        let (mut other, mut state) = (rig.clone(), found.state.clone());
         other.points.iter_mut().for_each(|point| turn(&mut point.at_m));
-        for body in &mut other.bodies {
+        state.points_m.iter_mut().for_each(turn);
+        for (body, now) in other.bodies.iter_mut().zip(&mut state.bodies) {
             turn(&mut body.at_m);
             body.heading_rad += turn_rad;
+            turn(&mut now.at_m);
+            let [w, x, y, z] = now.attitude;
+            let turned = UnitQuaternion::from_axis_angle(&Vec3::z_axis(), turn_rad)
+                * UnitQuaternion::from_quaternion(Quaternion::new(w, x, y, z));
+            now.attitude = [turned.w, turned.i, turned.j, turned.k];
         }
-        let other = same_tensions(&other, found, &in_order(rig), 1.0)?;
-        prop_assert!((found.bodies[0].tilt_along_rad - other.bodies[0].tilt_along_rad).abs() < 1e-5);
-        Ok(())
+        Redrawn {
+            rig: other,
+            state,
+            order: in_order(rig),
+            factor: 1.0,
+        }
     });
 }
 
@@ -531,8 +579,8 @@ fn scaled() {
     const SIZE: f64 = 2.0;
     const MASS: f64 = 3.0;
     let grow = |at_m: &mut [f64; 3]| at_m.iter_mut().for_each(|x_m| *x_m *= SIZE);
-    on_rigs(0.7, |_, rig, found| {
-        let mut other = rig.clone();
+    unchanged_by(|_, rig, found| {
+        let (mut other, mut state) = (rig.clone(), found.state.clone());
         for body in &mut other.bodies {
             for item in &mut body.masses {
                 grow(&mut item.at_m);
@@ -564,37 +612,55 @@ fn scaled() {
                 fitting.stiffness_n_per_m *= MASS / SIZE;
             }
         }
-        let other = same_tensions(&other, found, &in_order(rig), MASS)?;
-        prop_assert!((found.bodies[0].tilt_across_rad - other.bodies[0].tilt_across_rad).abs() < 1e-5);
-        Ok(())
+        state.bodies.iter_mut().for_each(|now| grow(&mut now.at_m));
+        state.points_m.iter_mut().for_each(grow);
+        Redrawn {
+            rig: other,
+            state,
+            order: in_order(rig),
+            factor: MASS,
+        }
     });
 }
 
-/// Members listed the other way round, and each from its other end.
+/// Members and bodies listed the other way round, and each member from its other end.
 #[test]
 fn listed_in_another_order() {
-    on_rigs(0.7, |_, rig, found| {
-        let mut other = rig.clone();
+    unchanged_by(|_, rig, found| {
+        let (mut other, mut state) = (rig.clone(), found.state.clone());
+        let last = rig.bodies.len() - 1;
         other.members.reverse();
-        other.members.iter_mut().for_each(|member| member.path.reverse());
-        let order: Vec<usize> = in_order(rig).into_iter().rev().collect();
-        same_tensions(&other, found, &order, 1.0)?;
-        Ok(())
+        for member in &mut other.members {
+            member.path.reverse();
+            for stop in &mut member.path {
+                if let Stop::Node { body, .. } | Stop::Edge { body, .. } = stop {
+                    *body = last - *body;
+                }
+            }
+        }
+        other.bodies.reverse();
+        state.bodies.reverse();
+        Redrawn {
+            rig: other,
+            state,
+            order: in_order(rig).into_iter().rev().collect(),
+            factor: 1.0,
+        }
     });
 }
 
 /// The origin of a body's frame is a matter of drawing.
 #[test]
 fn whatever_the_bodys_origin() {
-    on_rigs(0.7, |numbers, rig, found| {
+    unchanged_by(|numbers, rig, found| {
         let by_m = [
             numbers.at(37, -20.0, 20.0),
             numbers.at(38, -5.0, 5.0),
             numbers.at(39, -5.0, 5.0),
         ];
         let shift = |at_m: &mut [f64; 3]| (0..3).for_each(|axis| at_m[axis] += by_m[axis]);
-        let mut other = rig.clone();
-        for body in &mut other.bodies {
+        let (mut other, mut state) = (rig.clone(), found.state.clone());
+        for (body, now) in other.bodies.iter_mut().zip(&mut state.bodies) {
             body.masses.iter_mut().for_each(|item| shift(&mut item.at_m));
             body.nodes_m.iter_mut().for_each(shift);
             for edge in &mut body.edges {
@@ -608,10 +674,16 @@ fn whatever_the_bodys_origin() {
             body.at_m[0] -= cos * by_m[0] - sin * by_m[1];
             body.at_m[1] -= sin * by_m[0] + cos * by_m[1];
             body.at_m[2] -= by_m[2];
+            let [w, x, y, z] = now.attitude;
+            let moved = UnitQuaternion::from_quaternion(Quaternion::new(w, x, y, z)) * Vec3::from(by_m);
+            (0..3).for_each(|axis| now.at_m[axis] -= moved[axis]);
         }
-        let other = same_tensions(&other, found, &in_order(rig), 1.0)?;
-        prop_assert!((found.bodies[0].tilt_along_rad - other.bodies[0].tilt_along_rad).abs() < 1e-5);
-        Ok(())
+        Redrawn {
+            rig: other,
+            state,
+            order: in_order(rig),
+            factor: 1.0,
+        }
     });
 }
 
