@@ -459,10 +459,15 @@ impl Pen {
 
     /// Lettering at one place of the sheet, mm, where the drawing keeps room for it: title, notes.
     pub fn fixed(&mut self, at_mm: [f64; 2], anchor: Anchor, words: Words) {
+        self.fixed_at(at_mm, anchor, 0.0, words);
+    }
+
+    /// The same, turned by degrees anticlockwise.
+    pub fn fixed_at(&mut self, at_mm: [f64; 2], anchor: Anchor, angle_deg: f64, words: Words) {
         let candidate = Candidate {
             at_mm,
             anchor,
-            angle_deg: 0.0,
+            angle_deg,
             leader_mm: None,
             cost: 0.0,
         };
@@ -618,7 +623,7 @@ struct Ink {
 fn ink_of(shape: &Shape, frame: &Frame) -> Vec<Ink> {
     let weight = match shape.role {
         Role::Cover | Role::Grip | Role::Plate => return Vec::new(),
-        Role::Hatch => 0.06,
+        Role::Hatch | Role::Grid => 0.06,
         Role::Thin | Role::Hidden | Role::Centre | Role::Phantom | Role::Unknown => 1.0,
         Role::HatchOutside => 0.4,
         _ => 1.6,

@@ -1,5 +1,6 @@
 //! The plan: the lot from above, to scale, with the crane, the boxes in place, and where the truck stops.
 
+use super::border::{self, FOOT_MM};
 use super::pen::{Paper, Pen, Words};
 use super::scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene};
 use super::strip;
@@ -12,17 +13,10 @@ use crate::quantity::{Quantity as _, UnitSystem};
 
 type P = [f64; 2];
 
-/// Height of the strip below the drawing that holds scale, scale bar and title, mm.
-const FOOT_MM: f64 = 11.0;
 /// Room left round what is shown, mm: dimensions of the foundation stand there, unless the drawing is small.
 fn margin_mm(paper: Paper) -> f64 {
     if paper.is_small() { 4.0 } else { 12.0 }
 }
-/// Scales of drawings: 1 to so many (ISO 5455 and what lies between).
-const SCALES: [f64; 16] = [
-    20.0, 25.0, 50.0, 75.0, 100.0, 125.0, 150.0, 200.0, 250.0, 300.0, 400.0, 500.0, 600.0, 750.0, 1000.0, 2000.0,
-];
-
 /// The plan with the reach of a lift: the selected one, else the one the headline speaks of.
 ///
 /// Frame: metres east and north, true scale.
@@ -47,7 +41,7 @@ pub fn plan_view(plan: &Plan, assessment: &Assessment, selected: Option<usize>, 
     draw.crane();
     draw.reach();
     draw.trouble();
-    draw.frame_and_foot(paper, scale);
+    draw.frame_and_foot(scale);
     let (title, facts) = (draw.title(scale), draw.facts());
     draw.pen.finish(title, facts)
 }
@@ -66,14 +60,7 @@ fn fitted(plan: &Plan, assessment: &Assessment, paper: Paper) -> (f64, Frame) {
         (paper.width_mm - 2.0 * margin_mm(paper)).max(20.0),
         (paper.height_mm - FOOT_MM - 2.0 * margin_mm(paper)).max(20.0),
     ];
-    let scale = SCALES
-        .into_iter()
-        .find(|s| (0..2).all(|i| (high[i] - low[i]) * 1000.0 / s <= room[i]))
-        .unwrap_or_else(|| {
-            (0..2)
-                .map(|i| (high[i] - low[i]) * 1000.0 / room[i])
-                .fold(2000.0, f64::max)
-        });
+    let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
     let mm = 1000.0 / scale;
     let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
     let frame = Frame {
@@ -348,9 +335,13 @@ impl Draw<'_> {
             }
         }
         for (area, names) in seen {
-            // lowest first in the plan's order: set from the ground up
-            self.pen
-                .inside(&area, Words::new(names.join(" below ")).strong().rank(3).scaled(1.2));
+            // in the plan's order: set from the ground up
+            let words = if self.pen.paper().is_small() {
+                Words::new(names.join(", "))
+            } else {
+                Words::new(names.join(" below ")).scaled(1.2)
+            };
+            self.pen.inside(&area, words.strong().rank(3));
         }
     }
 
@@ -409,7 +400,12 @@ impl Draw<'_> {
     }
 
     fn crane(&mut self) {
-        for pad in &self.plan.site.pads {
+        let pads = if self.pen.paper().is_small() {
+            &[][..]
+        } else {
+            &self.plan.site.pads
+        };
+        for pad in pads {
             let Some(at) = pad.at.metres() else { continue };
             let item = Item::Pad(pad.id.clone());
             self.pen.mark(Role::Thin, Some(item.clone()), at, MarkKind::Cross, 2.4);
@@ -522,63 +518,47 @@ impl Draw<'_> {
 
     /// What is outside or cannot be checked, in hatch and words.
     fn trouble(&mut self) {
-        let Some(index) = self.shown else { return };
-        let Some(lift) = self.assessment.lifts.get(index).cloned() else {
-            return;
-        };
-        let (mut line, mut down_mm) = (0, 5.0);
-        let room_mm = self.pen.paper().width_mm - 22.0;
-        let mut mats = false;
-        for finding in lift.findings.iter().filter(|f| f.outcome.gravity() >= 2) {
-            let outside = finding.outcome == Outcome::Outside;
-            if outside && finding.check == Check::Footprint && !mats {
-                mats = true;
-                for mat in self.assessment.crane.mats_m.clone() {
-                    self.pen.hatch(Role::HatchOutside, None, &[&mat], 1.0, -45.0);
-                }
-            }
-            for end in lift.ends.iter().filter(|e| outside && concerns(finding, e.end)) {
-                self.pen.hatch(Role::HatchOutside, None, &[&end.outline_m], 2.0, -45.0);
-            }
-            if line < 4 {
-                line += 1;
-                let words = Words::new(finding.sentence());
-                let words = if outside { words.plate() } else { words.strong() };
-                down_mm = self.pen.paragraph([3.0, down_mm], room_mm, &words) + 0.6;
+        let Some(lift) = self.shown().cloned() else { return };
+        let outside = |f: &&Finding| f.outcome == Outcome::Outside;
+        if lift
+            .findings
+            .iter()
+            .filter(outside)
+            .any(|f| f.check == Check::Footprint)
+        {
+            for mat in &self.assessment.crane.mats_m {
+                self.pen.hatch(Role::HatchOutside, None, &[mat], 1.0, -45.0);
             }
         }
+        for end in &lift.ends {
+            if lift
+                .findings
+                .iter()
+                .filter(outside)
+                .any(|f| border::concerns(f, end.end))
+            {
+                self.pen.hatch(Role::HatchOutside, None, &[&end.outline_m], 2.0, -45.0);
+            }
+        }
+        border::banner(&mut self.pen, lift.findings.iter());
     }
 
-    fn frame_and_foot(&mut self, paper: Paper, scale: f64) {
-        let bottom = paper.height_mm - FOOT_MM;
-        let corners = [
-            [0.5, 0.5],
-            [paper.width_mm - 0.5, 0.5],
-            [paper.width_mm - 0.5, bottom],
-            [0.5, bottom],
-        ];
-        let points = corners.map(|c| self.pen.at_mm(c)).to_vec();
-        self.pen.add(Role::Outline, None, Form::Polygon { points });
-        self.north(paper);
-        self.scale_bar(paper, scale);
+    fn frame_and_foot(&mut self, scale: f64) {
         let lift = self
             .shown()
             .map_or(String::new(), |l| format!(", lift {} {}", l.number, l.title));
-        self.pen.fixed(
-            [1.5, bottom + 4.0],
-            Anchor::Start,
-            Words::new(format!("PLAN{lift}")).strong(),
+        border::border(&mut self.pen);
+        border::foot(
+            &mut self.pen,
+            format!("PLAN{lift}"),
+            border::scale_note(scale, self.units),
         );
-        let written = format!(
-            "scale 1 : {scale:.0}, lengths in {}",
-            if self.units == UnitSystem::Us { "feet" } else { "metres" }
-        );
-        self.pen
-            .fixed([1.5, bottom + 8.6], Anchor::Start, Words::new(written).scaled(0.9));
+        border::scale_bar(&mut self.pen, scale, self.units);
+        self.north();
     }
 
-    fn north(&mut self, paper: Paper) {
-        let (x, y) = (paper.width_mm - 7.0, 14.0);
+    fn north(&mut self) {
+        let (x, y) = (self.pen.paper().width_mm - 7.0, 14.0);
         let (tail, tip) = (self.pen.at_mm([x, y + 4.0]), self.pen.at_mm([x, y - 6.0]));
         self.pen.add(
             Role::Outline,
@@ -594,36 +574,6 @@ impl Draw<'_> {
         };
         self.pen.add(Role::Solid, None, head);
         self.pen.fixed([x, y - 9.0], Anchor::Middle, Words::new("N").strong());
-    }
-
-    /// A bar of round length: four parts, filled and open in turn.
-    fn scale_bar(&mut self, paper: Paper, scale: f64) {
-        let unit_m = if self.units == UnitSystem::Us { 0.3048 } else { 1.0 };
-        let room_m = 0.32 * paper.width_mm * scale / 1000.0;
-        let whole = [400.0, 200.0, 100.0, 80.0, 40.0, 20.0, 10.0, 8.0, 4.0]
-            .into_iter()
-            .find(|n| n * unit_m <= room_m)
-            .unwrap_or(2.0);
-        let part_mm = whole / 4.0 * unit_m * 1000.0 / scale;
-        let left = paper.width_mm - 12.0 - 4.0 * part_mm;
-        let top = paper.height_mm - 6.4;
-        for i in 0..4 {
-            let (a, b) = (left + f64::from(i) * part_mm, left + f64::from(i + 1) * part_mm);
-            let points = [[a, top], [b, top], [b, top + 1.3], [a, top + 1.3]]
-                .map(|p| self.pen.at_mm(p))
-                .to_vec();
-            let role = if i % 2 == 0 { Role::Solid } else { Role::Thin };
-            self.pen.add(role, None, Form::Polygon { points });
-        }
-        let unit = if self.units == UnitSystem::Us { "ft" } else { "m" };
-        for (i, text) in [
-            (0, "0".into()),
-            (2, format!("{}", whole / 2.0)),
-            (4, format!("{whole} {unit}")),
-        ] {
-            let at = [left + f64::from(i) * part_mm, top + 3.5];
-            self.pen.fixed(at, Anchor::Middle, Words::new(text).scaled(0.85));
-        }
     }
 
     fn title(&self, scale: f64) -> String {
@@ -674,11 +624,6 @@ impl Draw<'_> {
         }
         facts
     }
-}
-
-/// Whether a finding speaks of one end of a lift.
-pub fn concerns(finding: &Finding, end: EndKind) -> bool {
-    finding.subject.starts_with(end.words())
 }
 
 const fn radius_word(end: EndKind) -> &'static str {

@@ -7,9 +7,9 @@ use core::fmt::Write as _;
 /// How roles look on paper: black and white, line weights in mm (ISO 128-20: types 01, 02, 04, 05 and 07).
 pub const STYLE: &str = "\
 text{font-family:Arial,Helvetica,'Liberation Sans',sans-serif;fill:#000;stroke:#fff;stroke-width:.6;paint-order:stroke;stroke-linejoin:round}\
-.r-thin,.r-outline,.r-heavy,.r-hidden,.r-centre,.r-phantom,.r-hatch,.r-hatch-outside,.r-dimension,.r-leader,.r-unknown\
+.r-thin,.r-outline,.r-heavy,.r-hidden,.r-centre,.r-phantom,.r-hatch,.r-grid,.r-hatch-outside,.r-dimension,.r-leader,.r-unknown\
 {fill:none;stroke:#000;stroke-width:.25;stroke-linejoin:round}\
-.r-outline{stroke-width:.5}.r-heavy{stroke-width:.7}.r-hatch{stroke-width:.13}.r-hatch-outside{stroke-width:.35}\
+.r-outline{stroke-width:.5}.r-heavy{stroke-width:.7}.r-hatch,.r-grid{stroke-width:.13}.r-hatch-outside{stroke-width:.35}\
 .r-dimension,.r-leader{stroke-width:.18}\
 .r-hidden{stroke-dasharray:2 1}.r-centre{stroke-dasharray:6 1 .5 1}.r-phantom{stroke-dasharray:6 1 .5 1 .5 1}\
 .r-unknown{stroke-width:.35;stroke-dasharray:.4 1}\
