@@ -19,6 +19,8 @@ pub use assessment::{
     StandingBox,
 };
 
+pub use rigs::{leg_of, member_name};
+
 use crate::plan::Plan;
 
 /// Works out everything that a plan says.
