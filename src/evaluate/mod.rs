@@ -19,6 +19,7 @@ pub use assessment::{
     StandingBox,
 };
 
+pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use rigs::{leg_of, member_name};
 
 use crate::plan::Plan;
