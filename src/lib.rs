@@ -12,12 +12,14 @@
 
 pub mod check;
 pub mod crane;
+pub mod drawing;
 pub mod evaluate;
 pub mod geometry;
 pub mod import;
 pub mod plan;
 pub mod quantity;
 pub mod rigging;
+pub mod sheet;
 pub mod statics;
 pub mod takeoff;
 #[cfg(feature = "web")]

@@ -19,6 +19,9 @@ pub use assessment::{
     StandingBox,
 };
 
+pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
+pub use rigs::{leg_of, member_name};
+
 use crate::plan::Plan;
 
 /// Works out everything that a plan says.
