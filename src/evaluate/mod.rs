@@ -20,7 +20,7 @@ pub use assessment::{
 };
 
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
-pub use rigs::{leg_of, member_name};
+pub use rigs::{leg_of, member_name, stiffness_of};
 
 use crate::plan::Plan;
 

@@ -22,6 +22,12 @@ pub struct GearItem {
     pub mass: Entry<Mass>,
     /// Sling or strap: length, bearing to bearing. Bar: distance between its end lugs. Shortener: its link pitch.
     pub length: Entry<Length>,
+    /// What it is made of, which sets how it stretches.
+    #[serde(skip_serializing_if = "Construction::is_unknown")]
+    pub construction: Construction,
+    /// Diameter of the rope, or of the bar that a chain's links are made of. Webs need none.
+    #[serde(skip_serializing_if = "Entry::is_blank")]
+    pub diameter: Entry<Length>,
     /// The tag can be read.
     pub tag_legible: bool,
     /// What else to know.
@@ -47,6 +53,30 @@ pub enum GearKind {
     /// Anything else that hangs on the hook.
     #[default]
     Other,
+}
+
+/// What a sling is made of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Construction {
+    /// Nobody said.
+    #[default]
+    Unknown,
+    /// Steel wire rope.
+    WireRope,
+    /// Polyester web or round sling.
+    Polyester,
+    /// Nylon (polyamide) web.
+    Nylon,
+    /// Steel link chain.
+    Chain,
+}
+
+impl Construction {
+    #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks by reference")]
+    fn is_unknown(&self) -> bool {
+        *self == Self::Unknown
+    }
 }
 
 /// So many of one piece.

@@ -3,7 +3,9 @@
 //! Box frame: x along the box from its first end, y across it from its first side, z up from the underside of the floor.
 
 use super::{Id, Point};
-use crate::quantity::{Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Said, Volume};
+use crate::quantity::{
+    Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Said, TorsionalRigidity, Volume,
+};
 use serde::{Deserialize, Serialize};
 
 /// A factory-built house box.
@@ -32,12 +34,42 @@ pub struct HouseBox {
     pub ticket: Option<Ticket>,
     /// Where slings take hold.
     pub picks: Vec<Place3>,
+    /// How stiff it is against twist.
+    #[serde(skip_serializing_if = "Torsion::is_unknown")]
+    pub torsion: Torsion,
     /// Where the corner x = 0, y = 0 lands on the site.
     pub set_corner: Point,
     /// Direction of the box's x axis on the site, from east, anticlockwise.
     pub set_heading: Entry<Angle>,
     /// Height of the underside of its floor when set, above grade.
     pub set_floor: Entry<Length>,
+}
+
+/// How stiff a box is against twist between its picks.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Torsion {
+    /// Nobody said: anything from nothing to rigid.
+    #[default]
+    Unknown,
+    /// It does not twist.
+    Rigid,
+    /// As stiff as typed.
+    Typed {
+        /// Torsional rigidity.
+        gj: Entry<TorsionalRigidity>,
+    },
+    /// One long side is open, so that it resists by warping and not by GJ: anything from nothing to rigid, the typed figure between.
+    OpenSide {
+        /// Torsional rigidity, if there is a figure.
+        gj: Entry<TorsionalRigidity>,
+    },
+}
+
+impl Torsion {
+    fn is_unknown(&self) -> bool {
+        *self == Self::Unknown
+    }
 }
 
 /// A place in the box frame.
@@ -94,6 +126,15 @@ pub struct Component {
     pub weight: Weight,
     /// Where it is and what form it has; its centroid is computed.
     pub shape: Shape,
+    /// How far its weight may be off, as a share either way. Blank: the default in the limits.
+    #[serde(skip_serializing_if = "Entry::is_blank")]
+    pub mass_band: Entry<Ratio>,
+    /// How far its place may be off, either way in x, y and z. Blank: the default in the limits.
+    #[serde(skip_serializing_if = "Entry::is_blank")]
+    pub place_band: Entry<Length>,
+    /// Rows with the same name here are wrong together: the same board, the same moisture.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub group: String,
     /// It is taken off the total instead of added.
     #[serde(skip_serializing_if = "is_false")]
     pub deduction: bool,
