@@ -10,9 +10,11 @@ mod headline;
 mod lifts;
 mod loads;
 mod order;
+mod ready;
 mod rigs;
 mod sense;
 mod wires;
+mod worst_hang;
 
 pub use assessment::{
     Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
@@ -21,6 +23,7 @@ pub use assessment::{
 
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use rigs::{leg_of, member_name, stiffness_of};
+pub use worst_hang::{WorstHang, cg_envelope, hang_with_errors, worst_hang};
 
 use crate::plan::Plan;
 

@@ -61,7 +61,7 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
 }
 
 /// Why there is no hang: a number is missing, or the load does not hang so.
-enum Why {
+pub enum Why {
     Missing(String),
     NoHang(String),
 }
@@ -72,7 +72,15 @@ impl From<String> for Why {
     }
 }
 
-fn hanging_load<'a>(
+impl From<Why> for String {
+    fn from(why: Why) -> Self {
+        match why {
+            Why::Missing(what) | Why::NoHang(what) => what,
+        }
+    }
+}
+
+pub fn hanging_load<'a>(
     plan: &'a Plan,
     lift: &Lift,
     load: &LoadResult,
@@ -111,7 +119,7 @@ fn hanging_load<'a>(
     Ok((house, load))
 }
 
-fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
+pub fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
     match &rig.arrangement {
         Arrangement::FourLegs { legs: [a, b, c, d] } => Ok(SlingSetUp::FourLegs {
             legs: [line(plan, a)?, line(plan, b)?, line(plan, c)?, line(plan, d)?],
@@ -305,7 +313,7 @@ pub fn member_name(house: &HouseBox, kind: MemberKind) -> String {
     }
 }
 
-fn end_name(house: &HouseBox, end: usize) -> &str {
+pub fn end_name(house: &HouseBox, end: usize) -> &str {
     if house.ends[end].is_empty() {
         ["first end", "second end"][end]
     } else {
@@ -313,14 +321,16 @@ fn end_name(house: &HouseBox, end: usize) -> &str {
     }
 }
 
-fn corner_name(house: &HouseBox, corner: Corner) -> String {
-    let side = &house.sides[corner.side];
-    let side = if side.is_empty() {
-        ["first side", "second side"][corner.side]
+pub fn side_name(house: &HouseBox, side: usize) -> &str {
+    if house.sides[side].is_empty() {
+        ["first side", "second side"][side]
     } else {
-        side
-    };
-    format!("{} / {side}", end_name(house, corner.end))
+        &house.sides[side]
+    }
+}
+
+pub fn corner_name(house: &HouseBox, corner: Corner) -> String {
+    format!("{} / {}", end_name(house, corner.end), side_name(house, corner.side))
 }
 
 /// The factor on static loads; below 1 it would take load away and counts as not entered.
@@ -442,7 +452,7 @@ fn truck_findings(plan: &Plan, rig: &Rig) -> Vec<Finding> {
     missing.chain(over).collect()
 }
 
-fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::plan::Id> + '_> {
+pub fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::plan::Id> + '_> {
     fn leg(leg: &Leg) -> impl Iterator<Item = &crate::plan::Id> {
         core::iter::once(&leg.sling).chain((leg.links > 0).then_some(&leg.shortener))
     }
