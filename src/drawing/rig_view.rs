@@ -226,7 +226,8 @@ impl Draw<'_> {
     fn seen(&self, p: P3, turn: Option<(f64, f64)>) -> P {
         let [x, y] = self.view.of(p);
         let hook = self.view.of(self.rig.lines.hook);
-        let Some((_, angle)) = turn.filter(|_| [x, y] != hook) else {
+        let is_hook = crate::geometry::distance_m([x, y], hook) < 1e-9;
+        let Some((_, angle)) = turn.filter(|_| !is_hook) else {
             return [x, y];
         };
         let cg = self.view.of(self.rig.cg_m);
@@ -302,7 +303,7 @@ impl Draw<'_> {
                     let words = Words::new(text).rank(1).of(Item::Member(index));
                     if outside { words.plate() } else { words.strong() }
                 });
-                self.pen.along(p, q, Words::new(first).rank(2).of(Item::Member(index)));
+                self.pen.along(p, q, Words::new(first).rank(6).of(Item::Member(index)));
                 if let Some(second) = second {
                     self.pen.along(p, q, second);
                 }
@@ -471,19 +472,29 @@ impl Draw<'_> {
             .line(Role::Centre, None, &[[0.0, low], [self.rig.size_m[0], low]]);
     }
 
+    /// What this view says, in sentences.
     fn facts(&self) -> Vec<String> {
         let (units, hung, house) = (self.rig.units, self.rig.hung, self.rig.house);
         let mut facts = vec![format!(
             "Hook above the underside of the floor {}.",
             up(hung.hook_above_floor_m, units)
         )];
-        facts.push(format!("{}.", tilt_words(hung.along, &house.ends, "end", units)));
-        facts.push(format!("{}.", tilt_words(hung.across, &house.sides, "side", units)));
+        facts.push(match self.view {
+            View::End(_) => format!("{}.", tilt_words(hung.across, &house.sides, "side", units)),
+            _ => format!("{}.", tilt_words(hung.along, &house.ends, "end", units)),
+        });
         for (index, member) in hung.members.iter().enumerate() {
-            let (first, second) = self.member_words(index);
-            let second = second.map_or(String::new(), |(s, _)| format!(", {s}"));
+            let name = member_name(house, member.kind);
             let slack = if member.slack { ", slack" } else { "" };
-            facts.push(format!("{}: {first}{second}{slack}.", member_name(house, member.kind)));
+            let at_a_pick = matches!(member.kind, MemberKind::Leg(_) | MemberKind::Strap(_));
+            if self.view == View::Top && at_a_pick {
+                let share = Amount::Mass(Force::n(member.vertical_n).as_mass()).show(units, Safe::Up);
+                facts.push(format!("{name}: carries {share}{slack}."));
+            } else if self.view.writes(member.kind) || self.view == View::Side && member.slack {
+                let (first, second) = self.member_words(index);
+                let second = second.map_or(String::new(), |(s, _)| format!(", {s}"));
+                facts.push(format!("{name}: {first}{second}{slack}."));
+            }
         }
         facts
     }
