@@ -2,7 +2,7 @@
 
 use super::border::{self, FOOT_MM};
 use super::pen::{Paper, Pen, Words};
-use super::rig_lines::{lifted, rig_lines};
+use super::rig_view::{floor_m, lifted};
 use super::scene::{Frame, Item, MarkKind, Role, Scene};
 use super::words::{down, near, up};
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
@@ -176,27 +176,31 @@ impl<'a> Side<'a> {
             )
         };
         let hook_m = lift.rig.hook_above_m.map(|h| bottom + h);
-        let rig = lifted(plan, lift)
-            .zip(
-                assessment
-                    .boxes
-                    .iter()
-                    .find(|b| lifted(plan, lift).is_some_and(|h| h.id == b.id)),
-            )
-            .and_then(|(house, b)| Some((rig_lines(house, &lift.rig)?, b.size_m?)))
+        let size = lifted(plan, lift).and_then(|house| assessment.boxes.iter().find(|b| b.id == house.id)?.size_m);
+        let rig = lift
+            .rig
+            .hung
+            .as_ref()
+            .zip(size)
             .filter(|_| end.outline_m.len() == 4)
-            .map(|(lines, size)| {
-                let o = &end.outline_m;
-                let on_site = |p: [f64; 3]| {
+            .map(|(hung, size)| {
+                let (o, floor_m) = (&end.outline_m, floor_m(&hung.figure));
+                // the figure lies as the box lies; it is seen along the boom
+                let seen = |p: [f64; 3]| {
                     let (u, v) = (p[0] / size[0], p[1] / size[1]);
-                    [0, 1].map(|k| o[0][k] + u * (o[1][k] - o[0][k]) + v * (o[3][k] - o[0][k]))
+                    let on_site = [0, 1].map(|k| o[0][k] + u * (o[1][k] - o[0][k]) + v * (o[3][k] - o[0][k]));
+                    [along(&on_site) + shift, bottom + p[2] - floor_m]
                 };
-                let seen = |p: [f64; 3]| [along(&on_site(p)) + shift, bottom + p[2]];
-                let members = lines.members.iter().map(|(i, [p, q])| (Some(*i), [seen(*p), seen(*q)]));
-                let bars = lines.bars.iter().map(|[p, q]| (None, [seen(*p), seen(*q)]));
-                members.chain(bars).collect()
-            })
-            .unwrap_or_default();
+                let legs = hung
+                    .figure
+                    .legs_m
+                    .iter()
+                    .enumerate()
+                    .map(|(i, leg)| (Some(i), leg.map(seen)));
+                let bars = hung.figure.bars_m.iter().map(|bar| (None, bar.map(seen)));
+                legs.chain(bars).collect()
+            });
+        let rig = rig.unwrap_or_default();
         let standing = plan.lifts[..index.min(plan.lifts.len())]
             .iter()
             .filter_map(|earlier| {

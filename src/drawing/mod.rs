@@ -11,7 +11,6 @@ mod lettering;
 mod pen;
 mod plan_view;
 mod recorder;
-mod rig_lines;
 mod rig_view;
 mod scene;
 mod strip;

@@ -154,6 +154,10 @@ impl Draw<'_> {
                         self.pen.along(a, b, Words::new(&*zone.name).rank(9).scaled(0.85));
                     }
                 }
+                ZoneKind::Road | ZoneKind::Driveway | ZoneKind::Ground => {
+                    self.pen.outline(Role::Thin, item, &area);
+                    self.pen.inside(&area, Words::new(&*zone.name).rank(7));
+                }
             }
         }
         self.trees();
