@@ -14,6 +14,7 @@ pub mod check;
 pub mod crane;
 pub mod evaluate;
 pub mod geometry;
+pub mod import;
 pub mod plan;
 pub mod quantity;
 pub mod rigging;

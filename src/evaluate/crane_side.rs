@@ -1,17 +1,17 @@
 //! The crane that is set up, made into numbers, and its checks at one end of a lift.
 
 use super::{CraneResult, EndKind, EndResult, GrossLine, StandingBox};
-use crate::check::{Amount, Check, Finding, Message, Outcome, Working};
-use crate::crane::{Boom, Deductions, RatedAt, RatingTable, head_needed_m};
-use crate::geometry::{distance_m, polygon_distance_m, rectangle, rotate};
+use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
+use crate::crane::{Boom, Deductions, Rated, RatingTable, head_needed_m};
+use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
-use crate::quantity::{Angle, Length, Mass, Ratio};
+use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit};
 
 /// The radius allowance of the default profile, m: boom deflection and set-up (common practice, no source).
 pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;
 
 /// The crane as far as it is known.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct CraneSide<'a> {
     crane: Option<&'a Crane>,
     chart_name: String,
@@ -22,6 +22,7 @@ pub struct CraneSide<'a> {
     /// Slew centre, m.
     pub at_m: Option<[f64; 2]>,
     heading_rad: f64,
+    length_unit: Unit,
     mats_m: Vec<[[f64; 2]; 4]>,
     /// What is wrong with the chart's entries.
     pub messages: Vec<Message>,
@@ -32,8 +33,16 @@ pub struct CraneSide<'a> {
 /// Reads the crane that is set up.
 pub fn resolve(plan: &Plan) -> CraneSide<'_> {
     let mut side = CraneSide {
+        crane: None,
+        chart_name: String::new(),
+        includes: Deductions::default(),
+        table: None,
         at_m: plan.set_up.at.metres(),
-        ..CraneSide::default()
+        heading_rad: plan.set_up.heading.get().map_or(0.0, |a| a.to_rad()),
+        length_unit: Length::usual(plan.project.units),
+        mats_m: Vec::new(),
+        messages: Vec::new(),
+        findings: Vec::new(),
     };
     let Some(crane) = plan.crane(&plan.set_up.crane) else {
         side.findings.push(Finding::not_checked(
@@ -44,7 +53,6 @@ pub fn resolve(plan: &Plan) -> CraneSide<'_> {
         return side;
     };
     side.crane = Some(crane);
-    side.heading_rad = plan.set_up.heading.get().map_or(0.0, |a| a.to_rad());
     read_chart(plan, crane, &mut side);
     side.mats_m = side
         .at_m
@@ -70,7 +78,7 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
     side.messages.extend(issues.iter().map(|issue| Message {
         about: crane.id.clone(),
         place: format!("chart {}", chart.name),
-        text: issue.to_string(),
+        text: issue.message(),
         blocks: issue.blocks,
     }));
     if !chart.locked {
@@ -215,8 +223,21 @@ impl CraneSide<'_> {
     }
 
     /// Boom lengths of the chart, m.
-    pub fn booms_m(&self) -> &[f64] {
-        self.table.as_ref().map_or(&[], |t| t.booms_m())
+    pub fn booms_m(&self) -> Vec<f64> {
+        self.table.iter().flat_map(|t| t.booms().map(|b| b.to_m())).collect()
+    }
+
+    /// The crane's mats against a carrier that stands at a pick spot.
+    fn carrier_finding(&self, target: &Target) -> Option<Finding> {
+        let outline = Some(&target.outline_m).filter(|o| target.end == EndKind::Pick && !o.is_empty())?;
+        let corners: Vec<[f64; 2]> = self.mats_m.iter().flatten().copied().collect();
+        let gap_m = polygon_distance_m(&convex_hull(&corners), outline)?;
+        let outcome = if gap_m > 0.0 { Outcome::Within } else { Outcome::Outside };
+        Some(Finding::of(
+            Check::Footprint,
+            "crane clear of the load on its carrier",
+            outcome,
+        ))
     }
 
     /// The crane's figures and checks at one end of a lift, with a boom.
@@ -264,6 +285,7 @@ impl CraneSide<'_> {
         }
         self.geometry(limits, boom_m, target, hanging, standing, &mut end, &mut findings);
         self.chart(limits, boom_m, hanging, &mut end, &mut findings);
+        findings.extend(self.carrier_finding(target));
         (end, findings)
     }
 
@@ -383,19 +405,15 @@ impl CraneSide<'_> {
             findings.push(Finding::not_checked(Check::ChartUse, words, "the rating chart"));
             return;
         };
-        let rated = table.at(end.planned_radius, Length::m(boom_m));
-        let rating = match &rated {
-            Ok(rated) => Some(rated),
-            Err(reason) => {
-                end.no_rating = Some(reason.to_string());
-                findings.push(Finding::of(
-                    Check::ChartUse,
-                    format!("{words}: {reason}"),
-                    Outcome::Outside,
-                ));
-                None
-            }
-        };
+        let rated = table.rating(end.planned_radius, Length::m(boom_m));
+        if let Some(reason) = rated.reason(self.length_unit) {
+            findings.push(Finding::of(
+                Check::ChartUse,
+                format!("{words}: {reason}"),
+                Outcome::Outside,
+            ));
+            end.no_rating = Some(reason);
+        }
         match self.gross(hanging, end) {
             Ok(lines) => {
                 end.gross = Some(lines.iter().filter(|l| !l.in_chart).map(|l| l.mass).sum());
@@ -403,9 +421,17 @@ impl CraneSide<'_> {
             }
             Err(missing) => findings.push(Finding::not_checked(Check::ChartUse, words, missing)),
         }
-        let Some(rated) = rating else { return };
-        end.row = Some(rated.row);
-        end.rating = Some(rated.mass);
+        let Rated::Capacity {
+            mass,
+            row_radius,
+            next_row,
+            ..
+        } = rated
+        else {
+            return;
+        };
+        end.row = Some(row_radius);
+        end.rating = Some(mass);
         let Some(gross) = end.gross else { return };
         let Some(limit) = limits.chart_use.get() else {
             findings.push(Finding::not_checked(
@@ -415,14 +441,11 @@ impl CraneSide<'_> {
             ));
             return;
         };
-        let used = Ratio::of(gross / rated.mass);
+        let used = Ratio::of(gross / mass);
         end.use_of_chart = Some(used);
-        end.next_row_use = rated
-            .next_row
-            .and_then(|(_, mass)| mass)
-            .map(|mass| Ratio::of(gross / mass));
+        end.next_row_use = next_row.and_then(|(_, mass)| mass).map(|mass| Ratio::of(gross / mass));
         end.may_move = may_move(table, Length::m(boom_m), end.planned_radius, gross, limit);
-        findings.push(use_finding(end, rated, gross, used, limit, limits));
+        findings.push(use_finding(end, (row_radius, mass), gross, used, limit, limits));
     }
 
     /// The gross load, line by line, or what is missing to know it.
@@ -441,9 +464,9 @@ impl CraneSide<'_> {
         Ok(vec![
             line("Load with its contingency", Mass::kg(planned_kg), false),
             line("Rigging below the block", Mass::kg(rigging_kg), self.includes.rigging),
-            line("Hook block", block, self.includes.block),
-            line("Hoist rope below the head", rope, self.includes.rope),
-            line("Stowed on the boom", stowed, self.includes.stowed),
+            line("Hook block", block, self.includes.hook_block),
+            line("Hoist rope below the head", rope, self.includes.hanging_rope),
+            line("Stowed on the boom", stowed, self.includes.stowed_attachments),
         ])
     }
 
@@ -470,7 +493,14 @@ impl CraneSide<'_> {
     }
 }
 
-fn use_finding(end: &EndResult, rated: &RatedAt, gross: Mass, used: Ratio, limit: Ratio, limits: &Limits) -> Finding {
+fn use_finding(
+    end: &EndResult,
+    (row, rating): (Length, Mass),
+    gross: Mass,
+    used: Ratio,
+    limit: Ratio,
+    limits: &Limits,
+) -> Finding {
     let words = end.end.words();
     let working = Working::new(
         "use of the chart",
@@ -480,12 +510,12 @@ fn use_finding(end: &EndResult, rated: &RatedAt, gross: Mass, used: Ratio, limit
         "the rating at the next larger radius of the chart, never between rows",
     )
     .input("G", "gross load", gross)
-    .input("C", "chart rating", rated.mass);
+    .input("C", "chart rating", rating);
     let row = Working::new(
         "radius read from the chart",
         "R",
         "the next row at or beyond r",
-        rated.row,
+        row,
         "US Army TM 5-3810-305-10 note 19",
     )
     .input("r", "radius with its allowance", end.planned_radius);
@@ -507,15 +537,14 @@ fn use_finding(end: &EndResult, rated: &RatedAt, gross: Mass, used: Ratio, limit
 /// How much the radius may grow before gross load passes the limit of the rating, m; `None` where it is passed already.
 fn may_move(table: &RatingTable, boom: Length, radius: Length, gross: Mass, limit: Ratio) -> Option<Length> {
     let mut largest = None;
-    for &row_m in table.radii_m().iter().filter(|r| **r >= radius.to_m() * (1.0 - 1e-9)) {
-        let rated = table.at(Length::m(row_m), boom).ok()?;
-        if crate::check::exceeds(gross / rated.mass, limit.to_of()) {
+    for row in table.radii().filter(|r| r.to_m() >= radius.to_m() * (1.0 - 1e-9)) {
+        let Some(rating) = table.rating(row, boom).capacity() else {
+            break;
+        };
+        if exceeds(gross / rating, limit.to_of()) {
             break;
         }
-        largest = Some(Length::m((row_m - radius.to_m()).max(0.0)));
-        if rated.next_row.is_none_or(|(_, mass)| mass.is_none()) {
-            break;
-        }
+        largest = Some((row - radius).max(Length::ZERO));
     }
     largest
 }

@@ -61,7 +61,7 @@ fn bare_kg(lift: &Lift, boxes: &[BoxResult]) -> Result<(f64, WeightGrade), Strin
                 .zip(least_share.get());
             let (((panel, cg), pull), least) =
                 all.ok_or("roof panel: weight, hinge distances and least share must all be entered")?;
-            if !(pull.to_m() > 0.0) {
+            if pull.to_m() <= 0.0 {
                 return Err("roof panel: the distance from hinge to pull must be above nothing".into());
             }
             Ok((

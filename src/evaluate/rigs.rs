@@ -3,7 +3,7 @@
 use super::{LoadResult, RigResult};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
 use crate::plan::{Arrangement, GearItem, HouseBox, Leg, Lift, Load, Plan, Rig};
-use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio};
+use crate::quantity::{Angle, Entry, Force, Length, Mass};
 use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Member, MemberKind, SlingSetUp};
 use std::collections::BTreeMap;
 
@@ -429,10 +429,4 @@ fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::pl
         }
         Arrangement::Simple { .. } => Box::new(core::iter::empty()),
     }
-}
-
-/// What a share of a rating is, for views.
-pub fn use_of(tension_n: f64, rating_kg: Option<f64>) -> Option<Ratio> {
-    let ratio = Force::n(tension_n).as_mass().to_kg() / rating_kg?;
-    ratio.is_finite().then(|| Ratio::of(ratio))
 }

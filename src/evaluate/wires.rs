@@ -36,7 +36,7 @@ fn finding(line: &PowerLine, crane: &CraneSide, lift: &LiftResult) -> Option<Fin
     }
     let at = crane.at_m?;
     let wire = [from, to];
-    let reach_m = crane.table.as_ref()?.radii_m().last().copied()? + swing_reach_m(lift);
+    let reach_m = crane.table.as_ref()?.radii().next_back()?.to_m() + swing_reach_m(lift);
     let away_m = polygon_distance_m(&[at], &wire)?;
     if away_m > reach_m + trigger.to_m() {
         return None;

@@ -158,6 +158,10 @@ impl Default for Weight {
 /// Where a component is.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "form", rename_all = "snake_case")]
+#[allow(
+    clippy::large_enum_variant,
+    reason = "the large one is rare, boxing would only blur the document"
+)]
 pub enum Shape {
     /// All of it at one place.
     Point {

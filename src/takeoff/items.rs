@@ -114,7 +114,7 @@ fn panel(corner: [f64; 3], along: [f64; 3], up: [f64; 3], openings: &[Opening]) 
         moment[0] -= w * h * (x + w / 2.0);
         moment[1] -= w * h * (y + h / 2.0);
     }
-    if !(area_m2 > 0.0) {
+    if area_m2 <= 0.0 {
         return Err("the openings leave nothing of the panel: check their sizes".into());
     }
     let (along_share, up_share) = (moment[0] / area_m2 / width_m, moment[1] / area_m2 / height_m);
