@@ -88,7 +88,7 @@ fn note(id: String, says: Understood, choose: &Callback<AttrValue>) -> Html {
 
 /// An entry of the plan as a field with its label, its reading and its source.
 #[derive(Properties, PartialEq)]
-pub struct EntryProps<Q: Readable> {
+pub struct EntryProps<Q: Readable + 'static> {
     /// The input's id.
     pub id: AttrValue,
     /// Its name.
@@ -107,7 +107,7 @@ pub struct EntryProps<Q: Readable> {
 
 /// A number of the plan with its source.
 #[component]
-pub fn EntryField<Q: Readable>(props: &EntryProps<Q>) -> Html {
+pub fn EntryField<Q: Readable + 'static>(props: &EntryProps<Q>) -> Html {
     let typing = use_context::<Typing>().unwrap_or_default();
     let unit = props.bare.unit(typing.system);
     let (entry, oncommit) = (props.entry.clone(), props.oncommit.clone());
@@ -118,10 +118,9 @@ pub fn EntryField<Q: Readable>(props: &EntryProps<Q>) -> Html {
     });
     let (entry, oncommit) = (props.entry.clone(), props.oncommit.clone());
     let onsaid = Callback::from(move |said: Option<Said>| {
-        oncommit.emit(Entry {
-            said,
-            ..entry.clone()
-        });
+        let mut entry = entry.clone();
+        entry.said = said;
+        oncommit.emit(entry);
     });
     html! {
         <div class="form-row">

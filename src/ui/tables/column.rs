@@ -73,6 +73,14 @@ impl<R> Column<R> {
         self.also = also;
         self
     }
+    /// The same, for a share that is added: a factor typed by mistake is asked about.
+    #[must_use]
+    pub const fn adding(mut self) -> Self {
+        if let Kind::Number(bare, _) = self.kind {
+            self.kind = Kind::Number(bare, Nuance::AddPercent);
+        }
+        self
+    }
     /// The same, measured from the end at x = 0.
     #[must_use]
     pub const fn along(mut self) -> Self {
@@ -96,6 +104,9 @@ pub trait Described: Clone + Default + PartialEq + 'static {
 
     /// Gives it a name.
     fn set_id(&mut self, _: Id) {}
+
+    /// Follows a new name in everything that refers to the old one.
+    fn renamed(_: &mut Plan, _: &Id, _: &Id) {}
 
     /// What it weighs in kg and where that is, for the heaviest of a list.
     fn weighs(&self, _: Typing) -> Option<(f64, String)> {
@@ -143,28 +154,28 @@ pub fn is_yes(text: &str) -> bool {
 /// A column of words.
 macro_rules! text {
     ($head:expr, $($field:tt)+) => {
-        Column::new($head, Kind::Text, |r, _| Some(r.$($field)+.to_string()), |r, text, _| r.$($field)+ = text.trim().to_owned())
+        Column::new($head, Kind::Text, |r: &Self, _| Some(r.$($field)+.to_string()), |r: &mut Self, text, _| r.$($field)+ = text.trim().to_owned())
     };
 }
 /// A field of several lines.
 macro_rules! long {
     ($head:expr, $($field:tt)+) => {
-        Column::new($head, Kind::Long, |r, _| Some(r.$($field)+.to_string()), |r, text, _| r.$($field)+ = text.trim().to_owned())
+        Column::new($head, Kind::Long, |r: &Self, _| Some(r.$($field)+.to_string()), |r: &mut Self, text, _| r.$($field)+ = text.trim().to_owned())
     };
 }
 /// A column that names a thing or refers to one; `of` is what may be chosen.
 macro_rules! id {
     ($head:expr, $($field:ident).+) => {
-        Column::new($head, Kind::Text, |r, _| Some(r.$($field).+.to_string()), |r, text, _| r.$($field).+ = crate::plan::Id::from(text.trim()))
+        Column::new($head, Kind::Text, |r: &Self, _| Some(r.$($field).+.to_string()), |r: &mut Self, text, _| r.$($field).+ = crate::plan::Id::from(text.trim()))
     };
     ($head:expr, $options:expr, $($field:tt)+) => {
-        Column::new($head, Kind::Choice($options), |r, _| Some(r.$($field)+.to_string()), |r, text, _| r.$($field)+ = crate::plan::Id::from(text.trim()))
+        Column::new($head, Kind::Choice($options), |r: &Self, _| Some(r.$($field)+.to_string()), |r: &mut Self, text, _| r.$($field)+ = crate::plan::Id::from(text.trim()))
     };
 }
 /// A column of numbers; `bare` is the unit of a bare one.
 macro_rules! number {
     ($head:expr, $bare:expr, $($field:tt)+) => {
-        number_if!($head, $bare, |r| Some(&r.$($field)+), |r| Some(&mut r.$($field)+))
+        number_if!($head, $bare, |r: &Self| Some(&r.$($field)+), |r: &mut Self| Some(&mut r.$($field)+))
     };
 }
 /// A column of numbers that not every row has.
@@ -175,23 +186,23 @@ macro_rules! number_if {
             also: &[],
             along: false,
             kind: Kind::Number($bare, crate::ui::fields::Nuance::None),
-            get: |r, typing| {
-                let see: for<'a> fn(&'a _) -> Option<&'a crate::quantity::Entry<_>> = $see;
+            get: |r: &Self, typing| {
+                let see: for<'a> fn(&'a Self) -> Option<&'a crate::quantity::Entry<_>> = $see;
                 see(r).map(|entry| crate::ui::fields::shown(entry, $bare.unit(typing.system), typing.mark))
             },
-            set: |r, text, typing| {
-                let find: for<'a> fn(&'a mut _) -> Option<&'a mut crate::quantity::Entry<_>> = $find;
+            set: |r: &mut Self, text, typing| {
+                let find: for<'a> fn(&'a mut Self) -> Option<&'a mut crate::quantity::Entry<_>> = $find;
                 if let Some(entry) = find(r) {
                     crate::ui::fields::retype(entry, text, $bare.unit(typing.system), typing.mark);
                 }
             },
             said: Some((
-                |r| {
-                    let see: for<'a> fn(&'a _) -> Option<&'a crate::quantity::Entry<_>> = $see;
+                |r: &Self| {
+                    let see: for<'a> fn(&'a Self) -> Option<&'a crate::quantity::Entry<_>> = $see;
                     see(r).and_then(|entry| entry.said.as_ref())
                 },
-                |r, said| {
-                    let find: for<'a> fn(&'a mut _) -> Option<&'a mut crate::quantity::Entry<_>> = $find;
+                |r: &mut Self, said| {
+                    let find: for<'a> fn(&'a mut Self) -> Option<&'a mut crate::quantity::Entry<_>> = $find;
                     if let Some(entry) = find(r) {
                         entry.said = said;
                     }
@@ -203,7 +214,7 @@ macro_rules! number_if {
 /// A column of whole numbers.
 macro_rules! count {
     ($head:expr, $($field:tt)+) => {
-        Column::new($head, Kind::Count, |r, _| Some(r.$($field)+.to_string()), |r, text, _| {
+        Column::new($head, Kind::Count, |r: &Self, _| Some(r.$($field)+.to_string()), |r: &mut Self, text, _| {
             if let Some(count) = crate::ui::fields::count(text) {
                 r.$($field)+ = count;
             }
@@ -216,15 +227,15 @@ macro_rules! check {
         Column::new(
             $head,
             Kind::Check,
-            |r, _| Some(if r.$($field)+ { crate::ui::tables::YES.to_owned() } else { String::new() }),
-            |r, text, _| r.$($field)+ = crate::ui::tables::is_yes(text),
+            |r: &Self, _| Some(if r.$($field)+ { crate::ui::tables::YES.to_owned() } else { String::new() }),
+            |r: &mut Self, text, _| r.$($field)+ = crate::ui::tables::is_yes(text),
         )
     };
 }
 /// A column of one of several, by their words.
 macro_rules! choice {
     ($head:expr, $worded:ty, $($field:tt)+) => {
-        Column::new($head, Kind::Choice(<$worded as Worded>::options), |r, _| Some(r.$($field)+.words().to_owned()), |r, text, _| {
+        Column::new($head, Kind::Choice(<$worded as Worded>::options), |r: &Self, _| Some(r.$($field)+.words().to_owned()), |r: &mut Self, text, _| {
             if let Some(one) = <$worded as Worded>::worded(text) {
                 r.$($field)+ = one;
             }

@@ -69,8 +69,8 @@ impl Edit {
         let columns = R::columns();
         match self {
             Self::Set { row, column, text } => {
-                if let (Some(r), Some(c)) = (rows.get_mut(*row), columns.get(*column)) {
-                    (c.set)(r, text, typing);
+                if let Some(r) = rows.get_mut(*row) {
+                    set(r, *column, text, typing);
                 }
             }
             Self::Add { after } => {
@@ -110,6 +110,13 @@ impl Edit {
                 }
             }
         }
+    }
+}
+
+/// Puts a text into a column.
+pub(super) fn set<R: Described>(row: &mut R, column: usize, text: &str, typing: Typing) {
+    if let Some(column) = R::columns().get(column) {
+        (column.set)(row, text, typing);
     }
 }
 

@@ -13,6 +13,9 @@ use yew::prelude::*;
 pub struct FormProps<R: Described> {
     /// Where it is.
     pub place: Place<R>,
+    /// Heads of the fields to show; empty: all.
+    #[prop_or_default]
+    pub only: &'static [&'static str],
 }
 
 /// All fields of a thing, each with its reading, its messages and its source.
@@ -44,10 +47,10 @@ pub fn Form<R: Described>(props: &FormProps<R>) -> Html {
             </div>
         })
     };
-    html! { <div class="form">{ for Head::all(&columns, &plan, typing).into_iter().filter_map(row) }</div> }
+    html! { <div class="form">{ for Head::all(&columns, &plan, typing).into_iter().filter(|head| props.only.is_empty() || props.only.contains(&head.text)).filter_map(row) }</div> }
 }
 
 fn committer<R: Described>(place: &Place<R>, dispatch: &Dispatch, head: &str, set: fn(&mut R, &str, Typing), typing: Typing) -> Callback<String> {
     let (place, dispatch, what) = (place.clone(), dispatch.clone(), head.to_lowercase());
-    Callback::from(move |text: String| place.edit(&dispatch, &what, move |this| set(this, &text, typing)))
+    Callback::from(move |text: String| place.edit_named(&dispatch, place.name_of(&what), move |this| set(this, &text, typing)))
 }

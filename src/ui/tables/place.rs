@@ -1,5 +1,6 @@
 //! Where in the plan a thing is: how to see it and how to change it.
 
+use super::Described;
 use crate::plan::Plan;
 use crate::ui::{Action, Dispatch};
 use std::rc::Rc;
@@ -84,17 +85,40 @@ impl<T: 'static> Place<T> {
         (self.see)(plan)
     }
 
-    /// Changes it, as one step that undo takes back by that name. Where it is gone meanwhile nothing happens.
-    pub fn edit(&self, dispatch: &Dispatch, what: &str, change: impl FnOnce(&mut T) + 'static) {
-        let name = match (self.name.is_empty(), what.is_empty()) {
+    /// What the undo list calls a change of it.
+    pub fn name_of(&self, what: &str) -> String {
+        match (self.name.is_empty(), what.is_empty()) {
             (true, _) => what.to_owned(),
             (_, true) => self.name.to_string(),
             _ => format!("{}, {what}", self.name),
-        };
+        }
+    }
+
+    /// Changes it, as one step that undo takes back by that name. Where it is gone meanwhile nothing happens.
+    pub fn edit(&self, dispatch: &Dispatch, what: &str, change: impl FnOnce(&mut T) + 'static) {
         let find = Rc::clone(&self.find);
-        dispatch.dispatch(Action::edit(name, move |plan| {
+        dispatch.dispatch(Action::edit(self.name_of(what), move |plan| {
             if let Some(this) = find(plan) {
                 change(this);
+            }
+        }));
+    }
+}
+
+impl<R: Described> Place<R> {
+    /// Changes a thing; if that gives it another name, what refers to it follows.
+    pub fn edit_named(&self, dispatch: &Dispatch, name: String, change: impl FnOnce(&mut R) + 'static) {
+        let find = Rc::clone(&self.find);
+        dispatch.dispatch(Action::edit(name, move |plan| {
+            let Some(this) = find(plan) else { return };
+            let old = this.id().cloned();
+            change(this);
+            let new = this.id().cloned();
+            if let (Some(old), Some(new)) = (old, new)
+                && old != new
+                && !old.is_empty()
+            {
+                R::renamed(plan, &old, &new);
             }
         }));
     }

@@ -131,7 +131,7 @@ fn grid<R>(path: &str, cells: &Block, columns: &[Column<R>], mapping: &Mapping, 
         let chosen = take.map_or_else(String::new, |take| take.column.to_string());
         html! {
             <th scope="col">
-                <Choice id={format!("{path}-paste-{at}")} label={Some(format!("Column {} is", at + 1).into())} {chosen} options={options.clone()} {onchoose} />
+                <Choice id={format!("{path}-paste-{at}")} label={Some(AttrValue::from(format!("Column {} is", at + 1)))} {chosen} options={options.clone()} {onchoose} />
                 { unit_chooser(path, at, take, say) }
             </th>
         }
@@ -162,7 +162,7 @@ fn unit_chooser(path: &str, at: usize, take: Option<Take>, say: &Say) -> Html {
             }
         }) as Box<dyn FnOnce(&mut Said)>
     });
-    html! { <Choice id={format!("{path}-paste-unit-{at}")} label={Some(format!("Column {} is in", at + 1).into())} chosen={unit.name()} {options} {onchoose} /> }
+    html! { <Choice id={format!("{path}-paste-unit-{at}")} label={Some(AttrValue::from(format!("Column {} is in", at + 1)))} chosen={unit.name()} {options} {onchoose} /> }
 }
 
 /// What else has to be said: heads, from which end, where to.

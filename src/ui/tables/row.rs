@@ -66,7 +66,7 @@ fn cell(props: &RowProps, head: &Head, text: Option<&AttrValue>) -> Html {
     let label: AttrValue = format!("{}, {}", props.label, head.text).into();
     html! {
         <td class={head.class()}>
-            <AnyField {id} {label} widget={head.widget.clone()} text={text.clone()} {oncommit} cell={Some(cell_name(row, column).into())} />
+            <AnyField {id} {label} widget={head.widget.clone()} text={text.clone()} {oncommit} cell={Some(AttrValue::from(cell_name(row, column)))} />
         </td>
     }
 }

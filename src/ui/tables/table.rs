@@ -2,7 +2,7 @@
 
 use super::cell::Head;
 use super::column::Described;
-use super::edit::{Edit, Keys};
+use super::edit::{Edit, Keys, set};
 use super::place::Place;
 use super::preview::{Mirror, Preview};
 use super::row::{Beside, Row, cell_name};
@@ -30,6 +30,9 @@ pub struct TableProps<R: Described> {
     /// The two ends of the box, so that a pasted block may be measured from either.
     #[prop_or_default]
     pub mirror: Option<Mirror>,
+    /// Heads of the columns to show; empty: all.
+    #[prop_or_default]
+    pub only: &'static [&'static str],
     /// Gets the row that the person is in.
     #[prop_or_default]
     pub onrow: Callback<usize>,
@@ -58,9 +61,11 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
             let rows = place.see(plan).map_or(&[][..], Vec::as_slice);
             let typing = *typing;
             leave_in(&edit, rows, &mut next.borrow_mut());
-            place.edit(dispatch, &edit.name(rows), move |rows| {
-                edit.apply(rows, typing);
-            });
+            let name = place.name_of(&edit.name(rows));
+            match edit {
+                Edit::Set { row, column, text } => place.item(row).edit_named(dispatch, name, move |r| set(r, column, &text, typing)),
+                edit => place.edit(dispatch, &edit.name(rows), move |rows| edit.apply(rows, typing)),
+            }
         }
     });
     // rows get one that never changes, so that a commit renders only the row that it changed
@@ -79,7 +84,9 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
         });
     }
 
-    let heads = Rc::new(visible(Head::all(&columns, &plan, typing), rows, |r, column| (columns[column].get)(r, typing).is_some()));
+    let mut heads = Head::all(&columns, &plan, typing);
+    heads.retain(|head| props.only.is_empty() || props.only.contains(&head.text));
+    let heads = Rc::new(visible(heads, rows, |r, column| (columns[column].get)(r, typing).is_some()));
     let onfocusin = {
         let (hand, onrow) = (hand.setter(), props.onrow.clone());
         Callback::from(move |event: FocusEvent| {
