@@ -10,8 +10,8 @@ mod preview;
 mod row;
 mod table;
 
-pub use cell::{AnyField, Head, Widget};
 pub use block::{Block, Mapping, Take, Taken, block, guess, taken};
+pub use cell::{AnyField, Head, Widget};
 pub use column::{Column, Described, Kind, Worded, YES, is_yes};
 pub use edit::{Edit, Keys};
 pub use form::Form;

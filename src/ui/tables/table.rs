@@ -63,7 +63,9 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
             leave_in(&edit, rows, &mut next.borrow_mut());
             let name = place.name_of(&edit.name(rows));
             match edit {
-                Edit::Set { row, column, text } => place.item(row).edit_named(dispatch, name, move |r| set(r, column, &text, typing)),
+                Edit::Set { row, column, text } => place
+                    .item(row)
+                    .edit_named(dispatch, name, move |r| set(r, column, &text, typing)),
                 edit => place.edit(dispatch, &edit.name(rows), move |rows| edit.apply(rows, typing)),
             }
         }
@@ -86,7 +88,9 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
 
     let mut heads = Head::all(&columns, &plan, typing);
     heads.retain(|head| props.only.is_empty() || props.only.contains(&head.text));
-    let heads = Rc::new(visible(heads, rows, |r, column| (columns[column].get)(r, typing).is_some()));
+    let heads = Rc::new(visible(heads, rows, |r, column| {
+        (columns[column].get)(r, typing).is_some()
+    }));
     let onfocusin = {
         let (hand, onrow) = (hand.setter(), props.onrow.clone());
         Callback::from(move |event: FocusEvent| {
@@ -117,10 +121,13 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
     let in_hand = hand.filter(|(row, _)| *row < rows.len());
     let row_keys = keys.borrow_mut().follow(rows);
     let row = |(index, (r, key)): (usize, (&R, u32))| {
-        let texts = heads.iter().map(|head| (columns[head.column].get)(r, typing).map(AttrValue::from)).collect::<Vec<_>>();
+        let texts = heads
+            .iter()
+            .map(|head| (columns[head.column].get)(r, typing).map(AttrValue::from))
+            .collect::<Vec<_>>();
         let beside = props.beside.get(index).cloned().unwrap_or_default();
         html! {
-            <Row key={key} id={format!("{}-{key}", props.place.path())} {index} label={r.label(index)} heads={Rc::clone(&heads)} {texts} {beside}
+            <Row key={key} id={format!("{}-row{key}", props.place.path())} {index} label={r.label(index)} heads={Rc::clone(&heads)} {texts} {beside}
                 in_hand={in_hand.is_some_and(|(at, _)| at == index)} onedit={row_edit.clone()} />
         }
     };
@@ -150,7 +157,10 @@ fn head(head: &Head) -> Html {
 
 /// The columns that some row has; all of them for an empty list.
 fn visible<R>(heads: Vec<Head>, rows: &[R], has: impl Fn(&R, usize) -> bool) -> Vec<Head> {
-    heads.into_iter().filter(|head| rows.is_empty() || rows.iter().any(|r| has(r, head.column))).collect()
+    heads
+        .into_iter()
+        .filter(|head| rows.is_empty() || rows.iter().any(|r| has(r, head.column)))
+        .collect()
 }
 
 /// The buttons above a table. They act on the row in hand.
@@ -196,7 +206,11 @@ fn focus(root: &NodeRef, (row, column): Hand) -> bool {
     let Some(root) = root.cast::<Element>() else {
         return false;
     };
-    let named = |column: usize| root.query_selector(&format!("[data-cell='{}']", cell_name(row, column))).ok().flatten();
+    let named = |column: usize| {
+        root.query_selector(&format!("[data-cell='{}']", cell_name(row, column)))
+            .ok()
+            .flatten()
+    };
     let any = || root.query_selector(&format!("[data-cell^='{row}:']")).ok().flatten();
     let Some(found) = named(column).or_else(any) else {
         return false;
@@ -223,7 +237,11 @@ fn place_of(event: &Event) -> Option<Hand> {
 /// Text of several cells, where that is what was pasted.
 fn pasted_block(event: &Event) -> Option<String> {
     place_of(event)?;
-    let text = event.dyn_ref::<ClipboardEvent>()?.clipboard_data()?.get_data("text/plain").ok()?;
+    let text = event
+        .dyn_ref::<ClipboardEvent>()?
+        .clipboard_data()?
+        .get_data("text/plain")
+        .ok()?;
     text.trim_end().contains(['\t', '\n']).then_some(text)
 }
 
@@ -234,9 +252,15 @@ fn on_keys(root: &NodeRef, onedit: Callback<Edit>, count: usize) -> Callback<Key
         let Some((row, column)) = place_of(&event) else {
             return;
         };
-        let in_select = event.target().is_some_and(|target| target.has_type::<web_sys::HtmlSelectElement>());
+        let in_select = event
+            .target()
+            .is_some_and(|target| target.has_type::<web_sys::HtmlSelectElement>());
         let go = |to: Option<usize>| to.filter(|to| *to < count).is_some_and(|to| focus(&root, (to, column)));
-        let done = match (event.key().as_str(), event.alt_key(), event.ctrl_key() || event.meta_key()) {
+        let done = match (
+            event.key().as_str(),
+            event.alt_key(),
+            event.ctrl_key() || event.meta_key(),
+        ) {
             ("ArrowUp", false, false) if !in_select => go(row.checked_sub(1)),
             ("ArrowDown", false, false) if !in_select => go(Some(row + 1)),
             ("Enter", false, false) if event.shift_key() => go(row.checked_sub(1)),
