@@ -6,7 +6,7 @@ use crate::import::{ChartAnswers, ChartImport, Question, QuestionId, read_chart}
 use crate::plan::{Crane, Plan};
 use crate::ui::Dispatch;
 use crate::ui::fields::{Choice, Options, TextField};
-use crate::ui::tables::{Form, Place, part};
+use crate::ui::tables::{Form, Place, cell_name, go_on, part};
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
@@ -296,8 +296,13 @@ fn issue_view(issue: &ChartIssue, place: &Place<RatingChart>, locked: bool, disp
 fn Grid(props: &OneChartProps) -> Html {
     let plan = use_plan();
     let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
+    let root = use_node_ref();
     let Some(chart) = props.place.see(&plan) else {
         return html! {};
+    };
+    let onkeydown = {
+        let (root, count) = (root.clone(), chart.rows.len());
+        Callback::from(move |event: KeyboardEvent| go_on(&root, &event, count))
     };
     let odd: Vec<(usize, usize)> = chart
         .table()
@@ -336,18 +341,19 @@ fn Grid(props: &OneChartProps) -> Html {
                 odd.contains(&(at, column)).then_some("odd"),
                 chart.is_confirmed(at, column).then_some("confirmed")
             );
+            let cell = Some(AttrValue::from(cell_name(at, column + 1)));
             let label: AttrValue = format!("capacity at radius {}, boom {}", row.radius, chart.booms[column]).into();
-            html! { <td {class}><TextField id={format!("{}-{at}-{column}", place.path())} label={Some(label)} text={chart.cell(at, column).to_owned()} closed={chart.locked} {oncommit} /></td> }
+            html! { <td {class}><TextField id={format!("{}-{at}-{column}", place.path())} label={Some(label)} text={chart.cell(at, column).to_owned()} closed={chart.locked} {cell} {oncommit} /></td> }
         };
         html! {
             <tr key={at}>
-                <th scope="row"><TextField id={format!("{}-radius-{at}", place.path())} label={Some(AttrValue::from(format!("radius {}", at + 1)))} text={row.radius.clone()} closed={chart.locked} oncommit={onradius} /></th>
+                <th scope="row"><TextField id={format!("{}-radius-{at}", place.path())} label={Some(AttrValue::from(format!("radius {}", at + 1)))} text={row.radius.clone()} closed={chart.locked} cell={Some(AttrValue::from(cell_name(at, 0)))} oncommit={onradius} /></th>
                 { for (0..chart.booms.len()).map(cell) }
             </tr>
         }
     };
     html! {
-        <div class="scroll chart-grid" tabindex="-1">
+        <div class="scroll chart-grid" tabindex="-1" ref={root} {onkeydown}>
             <table>
                 <caption>{ "Capacities: blank is not allowed" }</caption>
                 <thead><tr><th scope="col">{ corner(chart) }</th>{ for chart.booms.iter().enumerate().map(boom) }</tr></thead>

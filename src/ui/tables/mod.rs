@@ -17,8 +17,8 @@ pub use edit::{Edit, Keys};
 pub use form::Form;
 pub use place::{Place, whole_plan};
 pub use preview::Mirror;
-pub use row::Beside;
-pub use table::Table;
+pub use row::{Beside, cell_name};
+pub use table::{Table, go_on};
 
 pub(crate) use column::{check, choice, count, id, long, number, number_if, text};
 pub(crate) use place::part;

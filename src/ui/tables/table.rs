@@ -11,7 +11,7 @@ use crate::ui::fields::Typing;
 use crate::ui::{Dispatch, Shared};
 use std::rc::Rc;
 use wasm_bindgen::JsCast as _;
-use web_sys::{ClipboardEvent, Element, HtmlElement, HtmlInputElement};
+use web_sys::{ClipboardEvent, Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
 /// A list of the plan.
@@ -52,15 +52,16 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
     let root = use_node_ref();
     let hand = use_state_eq(|| None::<Hand>);
     let next = use_mut_ref(|| None::<Hand>);
+    let at = use_mut_ref(|| 0_usize);
     let pasting = use_state_eq(|| None::<String>);
 
     let rows: &[R] = props.place.see(&plan).map_or(&[], Vec::as_slice);
     let onedit = use_callback((props.place.clone(), typing, dispatch, plan.clone()), {
-        let next = next.clone();
+        let (next, at) = (next.clone(), at.clone());
         move |edit: Edit, (place, typing, dispatch, plan)| {
             let rows = place.see(plan).map_or(&[][..], Vec::as_slice);
             let typing = *typing;
-            leave_in(&edit, rows, &mut next.borrow_mut());
+            leave_in(&edit, rows, *at.borrow(), &mut next.borrow_mut());
             let name = place.name_of(&edit.name(rows));
             match edit {
                 Edit::Set { row, column, text } => place
@@ -92,9 +93,10 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
         (columns[column].get)(r, typing).is_some()
     }));
     let onfocusin = {
-        let (hand, onrow) = (hand.setter(), props.onrow.clone());
+        let (hand, onrow, at) = (hand.setter(), props.onrow.clone(), at.clone());
         Callback::from(move |event: FocusEvent| {
             if let Some(there) = place_of(&event) {
+                at.replace(there.1);
                 hand.set(Some(there));
                 onrow.emit(there.0);
             }
@@ -191,13 +193,13 @@ fn tools<R: Described>(hand: Option<Hand>, count: usize, onedit: &Callback<Edit>
 }
 
 /// After adding, repeating, moving and deleting, the person goes where the row went.
-fn leave_in<R: Described>(edit: &Edit, rows: &[R], next: &mut Option<Hand>) {
+fn leave_in<R: Described>(edit: &Edit, rows: &[R], column: usize, next: &mut Option<Hand>) {
     match edit {
         Edit::Set { .. } | Edit::CopyDown { .. } | Edit::FillDown { .. } => {}
         Edit::Add { after } => *next = Some((after.map_or(rows.len(), |row| (row + 1).min(rows.len())), 0)),
-        Edit::Duplicate(row) => *next = Some((row + 1, 0)),
-        Edit::Delete(row) => *next = rows.len().checked_sub(2).map(|last| ((*row).min(last), 0)),
-        Edit::Move { row, up } => *next = Some((if *up { row.saturating_sub(1) } else { row + 1 }, 0)),
+        Edit::Duplicate(row) => *next = Some((row + 1, column)),
+        Edit::Delete(row) => *next = rows.len().checked_sub(2).map(|last| ((*row).min(last), column)),
+        Edit::Move { row, up } => *next = Some((if *up { row.saturating_sub(1) } else { row + 1 }, column)),
     }
 }
 
@@ -252,42 +254,40 @@ fn on_keys(root: &NodeRef, onedit: Callback<Edit>, count: usize) -> Callback<Key
         let Some((row, column)) = place_of(&event) else {
             return;
         };
-        let in_select = event
-            .target()
-            .is_some_and(|target| target.has_type::<web_sys::HtmlSelectElement>());
-        let go = |to: Option<usize>| to.filter(|to| *to < count).is_some_and(|to| focus(&root, (to, column)));
-        let done = match (
+        let edit = match (
             event.key().as_str(),
             event.alt_key(),
             event.ctrl_key() || event.meta_key(),
         ) {
-            ("ArrowUp", false, false) if !in_select => go(row.checked_sub(1)),
-            ("ArrowDown", false, false) if !in_select => go(Some(row + 1)),
-            ("Enter", false, false) if event.shift_key() => go(row.checked_sub(1)),
-            ("Enter", false, false) => {
-                go(Some(row + 1));
-                true
-            }
-            ("Enter", false, true) => {
-                onedit.emit(Edit::Add { after: Some(row) });
-                true
-            }
-            ("ArrowUp", true, false) => {
-                onedit.emit(Edit::Move { row, up: true });
-                true
-            }
-            ("ArrowDown", true, false) => {
-                onedit.emit(Edit::Move { row, up: false });
-                true
-            }
-            ("d", false, true) => {
-                onedit.emit(Edit::CopyDown { row, column });
-                true
-            }
-            _ => false,
+            ("Enter", false, true) => Edit::Add { after: Some(row) },
+            ("ArrowUp", true, false) => Edit::Move { row, up: true },
+            ("ArrowDown", true, false) => Edit::Move { row, up: false },
+            ("d", false, true) => Edit::CopyDown { row, column },
+            _ => return go_on(&root, &event, count),
         };
-        if done {
-            event.prevent_default();
-        }
+        event.prevent_default();
+        onedit.emit(edit);
     })
+}
+
+/// The keys that only move: arrows up and down, Enter down, Shift Enter up. In a select the arrows stay its own.
+pub fn go_on(root: &NodeRef, event: &KeyboardEvent, count: usize) {
+    let Some((row, column)) = place_of(event).filter(|_| !(event.alt_key() || event.ctrl_key() || event.meta_key()))
+    else {
+        return;
+    };
+    let in_select = event
+        .target()
+        .is_some_and(|target| target.has_type::<HtmlSelectElement>());
+    let to = match event.key().as_str() {
+        "ArrowUp" if !in_select => row.checked_sub(1),
+        "ArrowDown" if !in_select => Some(row + 1),
+        "Enter" if event.shift_key() => row.checked_sub(1),
+        "Enter" => Some(row + 1),
+        _ => return,
+    };
+    event.prevent_default();
+    if let Some(to) = to.filter(|to| *to < count) {
+        focus(root, (to, column));
+    }
 }
