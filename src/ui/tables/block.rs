@@ -9,10 +9,7 @@ pub type Block = Vec<Vec<String>>;
 
 /// Takes a pasted text apart: tabs between cells, or semicolons, or commas.
 pub fn block(text: &str) -> Block {
-    let mark = [b'\t', b';']
-        .into_iter()
-        .find(|mark| text.as_bytes().contains(mark))
-        .unwrap_or(b',');
+    let mark = mark(text);
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(mark)
         .has_headers(false)
@@ -27,6 +24,16 @@ pub fn block(text: &str) -> Block {
     let records = reader.records().map_while(Result::ok);
     let cells = records.map(|record| record.iter().map(str::to_owned).collect::<Vec<_>>());
     cells.filter(|row| row.iter().any(|cell| !cell.is_empty())).collect()
+}
+
+/// What stands between the cells: tabs where there are any, else what the first line has more of.
+fn mark(text: &str) -> u8 {
+    if text.contains('\t') {
+        return b'\t';
+    }
+    let first = text.lines().find(|line| !line.trim().is_empty()).unwrap_or_default();
+    let count = |mark: char| first.matches(mark).count();
+    if count(';') > count(',') { b';' } else { b',' }
 }
 
 /// What a column of the block goes into.

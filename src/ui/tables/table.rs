@@ -74,7 +74,10 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
     // rows get one that never changes, so that a commit renders only the row that it changed
     let latest = use_mut_ref(|| onedit.clone());
     latest.replace(onedit.clone());
-    let row_edit = use_callback((), move |edit: Edit, ()| latest.borrow().emit(edit));
+    let row_edit = use_callback((), move |edit: Edit, ()| {
+        let onedit = latest.borrow().clone();
+        onedit.emit(edit);
+    });
     {
         let (root, next) = (root.clone(), next.clone());
         use_effect(move || {
