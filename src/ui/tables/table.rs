@@ -79,13 +79,16 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
         onedit.emit(edit);
     });
     {
-        let (root, next) = (root.clone(), next.clone());
+        let (root, next, hand, onrow) = (root.clone(), next.clone(), hand.setter(), props.onrow.clone());
         use_effect(move || {
             let wanted = *next.borrow();
             if let Some(there) = wanted
                 && focus(&root, there)
             {
                 next.replace(None);
+                // a field that moved with its row had the focus already, and tells nobody that it has another place
+                hand.set(Some(there));
+                onrow.emit(there.0);
             }
         });
     }
