@@ -2,7 +2,7 @@
 
 use super::{CraneResult, EndKind, EndResult, GrossLine, StandingBox};
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
-use crate::crane::{Boom, Deductions, Rated, RatingTable, head_needed_m};
+use crate::crane::{Boom, Deductions, Rated, RatingTable, Support, head_needed_m};
 use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
 use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit};
@@ -89,12 +89,23 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
         side.findings
             .push(Finding::not_checked(Check::Chart, "the chart", missing));
     }
+    if chart.configuration.support == Support::Rubber {
+        let subject = format!(
+            "chart \"{}\" is for lifting on tyres: house boxes are lifted on outriggers",
+            chart.name
+        );
+        side.findings.push(Finding::of(Check::Chart, subject, Outcome::Outside));
+    }
     side.table = table;
 }
 
 /// The four outrigger mats, m.
 fn mats_m(crane: &Crane, at: [f64; 2], heading_rad: f64) -> Vec<[[f64; 2]; 4]> {
-    let sizes = crane.base_length.get().zip(crane.base_width.get()).zip(crane.mat.get());
+    let sizes = crane
+        .base_length
+        .not_negative()
+        .zip(crane.base_width.not_negative())
+        .zip(crane.mat.not_negative());
     let Some(((long, wide), mat)) = sizes else {
         return Vec::new();
     };
@@ -139,7 +150,7 @@ fn footprint(plan: &Plan, side: &CraneSide) -> Vec<Finding> {
     let mut findings = Vec::new();
     if let Some(foundation) = outline_m(&plan.site.foundation) {
         let gap = Length::m(least_m(&foundation));
-        findings.push(match plan.site.no_load_offset.get() {
+        findings.push(match plan.site.no_load_offset.not_negative() {
             Some(strip) => Finding::at_least(Check::Footprint, "mats to the foundation", strip.into(), gap.into()),
             None => Finding::not_checked(
                 Check::Footprint,
@@ -158,7 +169,7 @@ fn footprint(plan: &Plan, side: &CraneSide) -> Vec<Finding> {
     }
     for tree in &plan.site.obstacles {
         let subject = format!("mats clear of {}", tree.name);
-        findings.push(match tree.at.metres().zip(tree.radius.get()) {
+        findings.push(match tree.at.metres().zip(tree.radius.not_negative()) {
             Some((at, radius)) if least_m(&[at]) > radius.to_m() => {
                 Finding::of(Check::Footprint, subject, Outcome::Within)
             }
@@ -217,7 +228,7 @@ impl CraneSide<'_> {
             at_m: self.at_m,
             heading_rad: self.heading_rad,
             mats_m: self.mats_m.clone(),
-            tail_m: self.crane.and_then(|c| c.tail_swing.get()).map(|l| l.to_m()),
+            tail_m: self.crane.and_then(|c| c.tail_swing.not_negative()).map(|l| l.to_m()),
             ties,
         }
     }
@@ -250,7 +261,7 @@ impl CraneSide<'_> {
         standing: &[StandingBox],
     ) -> (EndResult, Vec<Finding>) {
         let at_m = self.at_m.unwrap_or_default();
-        let allowance_m = limits.radius_allowance.get().map(|l| l.to_m());
+        let allowance_m = limits.radius_allowance.not_negative().map(|l| l.to_m());
         let radius_m = distance_m(at_m, target.hook_m);
         let planned_m = radius_m + allowance_m.unwrap_or(0.0);
         let mut end = EndResult {
@@ -258,7 +269,7 @@ impl CraneSide<'_> {
             hook_m: target.hook_m,
             floor_m: target.floor_m,
             outline_m: target.outline_m.clone(),
-            top_m: target.floor_m + target.height_m + limits.carry_clearance.get().map_or(0.0, |l| l.to_m()),
+            top_m: target.floor_m + target.height_m + limits.carry_clearance.not_negative().map_or(0.0, |l| l.to_m()),
             radius_m,
             planned_radius: Length::m(planned_m),
             row: None,
@@ -294,8 +305,8 @@ impl CraneSide<'_> {
         Some(Boom {
             length_m: boom_m,
             pin_back_m: crane.pin_back.get()?.to_m(),
-            pin_height_m: crane.pin_height.get()?.to_m(),
-            depth_m: crane.boom_depth.get()?.to_m(),
+            pin_height_m: crane.pin_height.not_negative()?.to_m(),
+            depth_m: crane.boom_depth.not_negative()?.to_m(),
         })
     }
 
@@ -358,9 +369,11 @@ impl CraneSide<'_> {
         end: &mut EndResult,
     ) -> Finding {
         let words = target.end.words();
-        let parts = self.crane.map(|c| (c.block_height.get(), c.two_block.get()));
+        let parts = self
+            .crane
+            .map(|c| (c.block_height.not_negative(), c.two_block.not_negative()));
         let (Some(hook_m), Some(carry), Some((Some(block), Some(two_block)))) =
-            (hanging.hook_above_m, limits.carry_clearance.get(), parts)
+            (hanging.hook_above_m, limits.carry_clearance.not_negative(), parts)
         else {
             let missing = "hook height over the load, carry clearance, block height and two-block margin";
             return Finding::not_checked(Check::Headroom, words, missing);
@@ -407,11 +420,10 @@ impl CraneSide<'_> {
         };
         let rated = table.rating(end.planned_radius, Length::m(boom_m));
         if let Some(reason) = rated.reason(self.length_unit) {
-            findings.push(Finding::of(
-                Check::ChartUse,
-                format!("{words}: {reason}"),
-                Outcome::Outside,
-            ));
+            findings.push(match rated {
+                Rated::Unconfirmed { .. } => Finding::not_checked(Check::ChartUse, words, reason.clone()),
+                _ => Finding::of(Check::ChartUse, format!("{words}: {reason}"), Outcome::Outside),
+            });
             end.no_rating = Some(reason);
         }
         match self.gross(hanging, end) {
@@ -433,7 +445,7 @@ impl CraneSide<'_> {
         end.row = Some(row_radius);
         end.rating = Some(mass);
         let Some(gross) = end.gross else { return };
-        let Some(limit) = limits.chart_use.get() else {
+        let Some(limit) = limits.chart_use.not_negative() else {
             findings.push(Finding::not_checked(
                 Check::ChartUse,
                 words,
@@ -453,12 +465,11 @@ impl CraneSide<'_> {
         let crane = self.crane.ok_or("the crane")?;
         let planned_kg = hanging.planned_kg.ok_or("the weight of the load")?;
         let rigging_kg = hanging.rigging_kg.ok_or("the weight of the rigging")?;
-        let block = crane.block_mass.get().ok_or("weight of the hook block")?;
-        let stowed = if crane.stowed.is_blank() {
-            Mass::ZERO
-        } else {
-            crane.stowed.get().ok_or("weight of what is stowed on the boom")?
-        };
+        let block = crane.block_mass.not_negative().ok_or("weight of the hook block")?;
+        let stowed = crane
+            .stowed
+            .get_or(|| Some(Mass::ZERO))
+            .ok_or("weight of what is stowed on the boom")?;
         let rope = self.rope(crane, hanging, end)?;
         let line = |name, mass, in_chart| GrossLine { name, mass, in_chart };
         Ok(vec![
@@ -474,21 +485,17 @@ impl CraneSide<'_> {
     fn rope(&self, crane: &Crane, hanging: Hanging, end: &EndResult) -> Result<Mass, String> {
         let per_m = crane
             .rope
-            .get()
+            .not_negative()
             .ok_or("weight of the hoist rope per length")?
             .to_kg_per_m();
-        let length_m = match crane.hanging_rope.get() {
-            Some(length) => length.to_m(),
-            None => {
-                let head = end
-                    .head
-                    .ok_or("length of the hanging rope (the head height is not known)")?;
-                let hook_m = hanging
-                    .hook_above_m
-                    .ok_or("length of the hanging rope (the hook height is not known)")?;
-                (head.to_m() - end.floor_m - hook_m).max(0.0)
-            }
+        let computed = || {
+            let below_head_m = end.head?.to_m() - end.floor_m - hanging.hook_above_m?;
+            Some(Length::m(below_head_m.max(0.0)))
         };
+        let length = crane.hanging_rope.get_or(computed);
+        let length_m = length
+            .ok_or("length of the hanging rope, or head and hook height to work it out")?
+            .to_m();
         Ok(Mass::kg(f64::from(crane.parts) * per_m * length_m))
     }
 }
@@ -520,7 +527,7 @@ fn use_finding(
     )
     .input("r", "radius with its allowance", end.planned_radius);
     let mut finding = Finding::at_most(Check::ChartUse, words, used.into(), limit.into()).working([working, row]);
-    let tolerance = limits.set_up_tolerance.get();
+    let tolerance = limits.set_up_tolerance.not_negative();
     if finding.outcome.is_within()
         && let (Some(slack), Some(tolerance)) = (end.may_move, tolerance)
         && slack < tolerance
@@ -577,7 +584,7 @@ fn gap_finding(
     };
     end.boom_gap = Some(Length::m(least_m));
     let subject = format!("{words}, nearest {nearest}");
-    let Some(limit) = limits.boom_gap.get() else {
+    let Some(limit) = limits.boom_gap.not_negative() else {
         return Finding::not_checked(Check::BoomGap, subject, "the smallest gap is not entered in the limits");
     };
     let working = Working::new(

@@ -189,7 +189,7 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
         } => {
             let hook_m = set.metres().ok_or_else(|| format!("where {name} is set down"))?;
             let floor_m = set_height
-                .get()
+                .not_negative()
                 .ok_or_else(|| format!("the height at which {name} is set down"))?
                 .to_m();
             Ok(Target {
@@ -227,7 +227,7 @@ fn pick_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>, spot: &PickSpot
     let hook_m = spot.at.metres().ok_or_else(|| missing("the place"))?;
     let floor_m = spot
         .floor
-        .get()
+        .not_negative()
         .ok_or_else(|| missing("the height of the carrier's deck"))?
         .to_m();
     match lifted_box(plan, lift) {
@@ -267,7 +267,11 @@ fn box_target(
 }
 
 fn size_m(house: &HouseBox) -> Result<(f64, f64, f64), String> {
-    let size = house.length.get().zip(house.width.get()).zip(house.height.get());
+    let size = house
+        .length
+        .not_negative()
+        .zip(house.width.not_negative())
+        .zip(house.height.not_negative());
     let ((l, w), h) = size.ok_or_else(|| format!("length, width and height of box {}", house.id))?;
     Ok((l.to_m(), w.to_m(), h.to_m()))
 }
@@ -347,7 +351,7 @@ fn take(plan: &Plan, crane: &CraneSide, case: Case, result: &mut LiftResult) {
 
 /// Use of the chart with the default radius allowance, where the plan's is smaller; the inner `None` is "no rating".
 fn default_allowance(plan: &Plan, crane: &CraneSide, result: &LiftResult, boom_m: f64) -> Option<Option<Ratio>> {
-    let allowance_m = plan.limits.radius_allowance.get()?.to_m();
+    let allowance_m = plan.limits.radius_allowance.not_negative()?.to_m();
     let table = crane
         .table
         .as_ref()

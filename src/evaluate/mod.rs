@@ -11,6 +11,7 @@ mod lifts;
 mod loads;
 mod order;
 mod rigs;
+mod sense;
 mod wires;
 
 pub use assessment::{
@@ -18,12 +19,16 @@ pub use assessment::{
     StandingBox,
 };
 
+pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
+pub use rigs::{leg_of, member_name};
+
 use crate::plan::Plan;
 
 /// Works out everything that a plan says.
 pub fn evaluate(plan: &Plan) -> Assessment {
     let boxes: Vec<BoxResult> = plan.boxes.iter().map(boxes::assess).collect();
     let mut messages = order::messages(plan);
+    messages.extend(sense::messages(plan));
     messages.extend(boxes.iter().flat_map(|b| b.messages.iter().cloned()));
     let crane = crane_side::resolve(plan);
     messages.extend(crane.messages.iter().cloned());

@@ -3,8 +3,8 @@
 use super::{LoadResult, RigResult};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
 use crate::plan::{Arrangement, GearItem, HouseBox, Leg, Lift, Load, Plan, Rig};
-use crate::quantity::{Angle, Entry, Force, Length, Mass};
-use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Member, MemberKind, SlingSetUp};
+use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio};
+use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Line, Member, MemberKind, SlingSetUp};
 use std::collections::BTreeMap;
 
 /// The hang of one lift and what the checks on it say.
@@ -24,7 +24,7 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
         ..RigResult::default()
     };
     if let Arrangement::Simple { hook_above } = &rig.arrangement {
-        result.hook_above_m = hook_above.get().map(|h| h.to_m());
+        result.hook_above_m = hook_above.not_negative().map(|h| h.to_m());
         if result.hook_above_m.is_none() {
             findings.push(Finding::not_checked(
                 Check::Stability,
@@ -94,32 +94,28 @@ fn hanging_load<'a>(
     let picks_m: [[f64; 3]; 4] = picks
         .try_into()
         .map_err(|p: Vec<_>| Why::Missing(format!("{} pick points entered, four are expected", p.len())))?;
-    let (length, width) = house
+    let size = house
         .length
-        .get()
-        .zip(house.width.get())
-        .ok_or_else(|| missing("the box's length and width"))?;
-    Ok((
-        house,
-        HangingLoad {
-            mass_kg,
-            cg_m,
-            picks_m,
-            length_m: length.to_m(),
-            width_m: width.to_m(),
-        },
-    ))
+        .not_negative()
+        .zip(house.width.not_negative())
+        .zip(house.height.not_negative());
+    let ((length, width), height) = size.ok_or_else(|| missing("the box's length, width and height"))?;
+    let load = HangingLoad {
+        mass_kg,
+        cg_m,
+        picks_m,
+        length_m: length.to_m(),
+        width_m: width.to_m(),
+        height_m: height.to_m(),
+    };
+    Ok((house, load))
 }
 
 fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
     match &rig.arrangement {
-        Arrangement::FourLegs { legs } => {
-            let mut legs_m = [0.0; 4];
-            for (leg_m, leg) in legs_m.iter_mut().zip(legs) {
-                *leg_m = leg_m_of(plan, leg)?;
-            }
-            Ok(SlingSetUp::FourLegs { legs_m })
-        }
+        Arrangement::FourLegs { legs: [a, b, c, d] } => Ok(SlingSetUp::FourLegs {
+            legs: [line(plan, a)?, line(plan, b)?, line(plan, c)?, line(plan, d)?],
+        }),
         Arrangement::BarAndCrossBars {
             bar,
             bar_lugs,
@@ -129,21 +125,27 @@ fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
             bridles,
             straps,
         } => {
-            let pair = |legs: &[Leg; 2]| -> Result<[f64; 2], Why> {
-                Ok([leg_m_of(plan, &legs[0])?, leg_m_of(plan, &legs[1])?])
-            };
+            let pair =
+                |legs: &[Leg; 2]| -> Result<[Line; 2], Why> { Ok([line(plan, &legs[0])?, line(plan, &legs[1])?]) };
             Ok(SlingSetUp::BarAndCrossBars {
                 bar_kg: mass_kg_of(gear(plan, bar)?)?,
                 bar_lugs_m: positive_m(bar_lugs, "distance between the bar's lugs")?,
-                top_m: pair(top)?,
+                top: pair(top)?,
                 cross_kg: mass_kg_of(gear(plan, cross_bar)?)?,
                 cross_lugs_m: positive_m(cross_lugs, "distance between the cross bar's lugs")?,
-                bridles_m: [pair(&bridles[0])?, pair(&bridles[1])?],
-                straps_m: [pair(&straps[0])?, pair(&straps[1])?],
+                bridles: [pair(&bridles[0])?, pair(&bridles[1])?],
+                straps: [pair(&straps[0])?, pair(&straps[1])?],
             })
         }
         Arrangement::Simple { .. } => Err(Why::Missing("this rig gives no legs".into())),
     }
+}
+
+fn line(plan: &Plan, leg: &Leg) -> Result<Line, Why> {
+    Ok(Line {
+        length_m: leg_m_of(plan, leg)?,
+        ea_n: None,
+    })
 }
 
 fn gear<'a>(plan: &'a Plan, id: &crate::plan::Id) -> Result<&'a GearItem, Why> {
@@ -158,13 +160,13 @@ fn gear<'a>(plan: &'a Plan, id: &crate::plan::Id) -> Result<&'a GearItem, Why> {
 
 fn mass_kg_of(item: &GearItem) -> Result<f64, Why> {
     item.mass
-        .get()
+        .not_negative()
         .map(|m| m.to_kg())
         .ok_or_else(|| Why::Missing(format!("own weight of {} ({})", item.id, item.name)))
 }
 
 fn positive_m(entry: &Entry<Length>, what: &str) -> Result<f64, Why> {
-    match entry.get().map(|l| l.to_m()) {
+    match entry.not_negative().map(|l| l.to_m()) {
         Some(m) if m > 0.0 => Ok(m),
         Some(m) => Err(Why::Missing(format!(
             "{what}: {m:.2} m was read, a length above nothing is expected"
@@ -206,7 +208,7 @@ fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
     let rated = |id| {
         plan.gear_item(id)
             .filter(|g| g.tag_legible)
-            .and_then(|g| g.rating.get())
+            .and_then(|g| g.rating.not_negative())
             .map(|m| m.to_kg())
     };
     let sling = rated(&leg.sling)?;
@@ -249,7 +251,7 @@ fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -
     };
     let tilt = Angle::rad(level.tilt_rad.abs());
     let subject = format!("{name} low");
-    let Some(limit) = plan.limits.level.get() else {
+    let Some(limit) = plan.limits.level.not_negative() else {
         return Finding::not_checked(check, subject, "the level limit is not entered in the limits");
     };
     let working = Working::new(
@@ -296,12 +298,21 @@ fn corner_name(house: &HouseBox, corner: Corner) -> String {
     format!("{} / {side}", end_name(house, corner.end))
 }
 
+/// The factor on static loads; below 1 it would take load away and counts as not entered.
+fn dynamic_factor(plan: &Plan) -> Option<Ratio> {
+    plan.limits.dynamic_factor.get().filter(|factor| factor.to_of() >= 1.0)
+}
+
 fn member_finding(plan: &Plan, rig: &Rig, house: &HouseBox, member: &Member, rating_kg: Option<f64>) -> Finding {
     let name = member_name(house, member.kind);
-    let Some(factor) = plan.limits.dynamic_factor.get() else {
-        return Finding::not_checked(Check::Gear, name, "the dynamic factor is not entered in the limits");
+    let Some(factor) = dynamic_factor(plan) else {
+        return Finding::not_checked(
+            Check::Gear,
+            name,
+            "the dynamic factor (1 or more) is not entered in the limits",
+        );
     };
-    let Some(allowed) = plan.limits.gear_use.get() else {
+    let Some(allowed) = plan.limits.gear_use.not_negative() else {
         return Finding::not_checked(Check::Gear, name, "the limit of gear use is not entered in the limits");
     };
     let sling = leg_of(rig, member.kind)
@@ -339,7 +350,7 @@ fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Findi
     }
     let name = member_name(house, member.kind);
     let angle = Angle::rad(member.angle_rad);
-    let Some(stop) = plan.limits.leg_angle_stop.get() else {
+    let Some(stop) = plan.limits.leg_angle_stop.not_negative() else {
         return Some(Finding::not_checked(
             Check::LegAngle,
             name,
@@ -347,7 +358,7 @@ fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Findi
         ));
     };
     let mut finding = Finding::at_least(Check::LegAngle, name, stop.into(), angle.into());
-    if let Some(caution) = plan.limits.leg_angle_caution.get()
+    if let Some(caution) = plan.limits.leg_angle_caution.not_negative()
         && angle < caution
         && finding.outcome.is_within()
     {
@@ -360,9 +371,9 @@ fn bar_finding(plan: &Plan, bar: &crate::plan::Id, name: &str, below_kg: f64) ->
     let subject = format!("{name} ({bar})");
     let item = plan.gear_item(bar).filter(|g| g.tag_legible);
     let (Some(rating), Some(factor), Some(allowed)) = (
-        item.and_then(|g| g.rating.get()),
-        plan.limits.dynamic_factor.get(),
-        plan.limits.gear_use.get(),
+        item.and_then(|g| g.rating.not_negative()),
+        dynamic_factor(plan),
+        plan.limits.gear_use.not_negative(),
     ) else {
         return Finding::not_checked(Check::Gear, subject, format!("rating of {bar} with a legible tag"));
     };

@@ -24,7 +24,8 @@ fn finding(line: &PowerLine, crane: &CraneSide, lift: &LiftResult) -> Option<Fin
     } else {
         line.name.clone()
     };
-    let (Some(from), Some(to), Some(trigger)) = (line.from.metres(), line.to.metres(), line.trigger.get()) else {
+    let (Some(from), Some(to), Some(trigger)) = (line.from.metres(), line.to.metres(), line.trigger.not_negative())
+    else {
         return Some(Finding::not_checked(
             Check::PowerLine,
             subject,
