@@ -1,7 +1,10 @@
 //! What the planner sees in the browser: the page around the core. Nothing is computed here.
 
 mod crash;
+pub mod editor;
+pub mod fields;
 mod store;
+pub mod tables;
 
 pub use store::{Action, Dispatch, Shared, State};
 
