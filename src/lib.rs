@@ -12,6 +12,7 @@
 
 pub mod check;
 pub mod crane;
+pub mod drawing;
 pub mod evaluate;
 pub mod geometry;
 pub mod plan;

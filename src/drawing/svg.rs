@@ -1,0 +1,277 @@
+//! A scene written as SVG: sizes in mm, classes for roles, no colour and no style attribute in the shapes.
+
+use super::scene::{Anchor, Form, Frame, MarkKind, Scene, Shape};
+use core::fmt::Write as _;
+
+/// How roles look on paper: black and white, line weights in mm (ISO 128-20: types 01, 02, 04, 05 and 07).
+pub const STYLE: &str = "\
+text{font-family:Arial,Helvetica,'Liberation Sans',sans-serif;fill:#000;stroke:none}\
+.r-thin,.r-outline,.r-heavy,.r-hidden,.r-centre,.r-phantom,.r-hatch,.r-hatch-outside,.r-dimension,.r-leader,.r-unknown\
+{fill:none;stroke:#000;stroke-width:.25;stroke-linejoin:round}\
+.r-outline{stroke-width:.5}.r-heavy{stroke-width:.7}.r-hatch{stroke-width:.13}.r-hatch-outside{stroke-width:.35}\
+.r-dimension,.r-leader{stroke-width:.18}\
+.r-hidden{stroke-dasharray:2 1}.r-centre{stroke-dasharray:6 1 .5 1}.r-phantom{stroke-dasharray:6 1 .5 1 .5 1}\
+.r-unknown{stroke-width:.35;stroke-dasharray:.4 1}\
+.r-solid,.r-plate{fill:#000;stroke:none}.r-cover{fill:#fff;stroke:none}\
+.r-body{fill:#fff;stroke:#000;stroke-width:.5}.r-body-heavy{fill:#fff;stroke:#000;stroke-width:.7}\
+text.r-strong{font-weight:bold}text.r-reverse{fill:#fff;font-weight:bold}.r-grip{fill:none;stroke:none;pointer-events:all}";
+
+/// The scene as an SVG element for a page; the page's style sheet gives the roles their look.
+pub fn svg(scene: &Scene) -> String {
+    written(scene, "", "")
+}
+
+/// The scene as a file of its own, in black and white at its true size.
+pub fn svg_file(scene: &Scene) -> String {
+    let size = format!(
+        " width=\"{}mm\" height=\"{}mm\"",
+        number(scene.width_mm),
+        number(scene.height_mm)
+    );
+    written(scene, &size, &format!("<style>{STYLE}</style>"))
+}
+
+fn written(scene: &Scene, size: &str, style: &str) -> String {
+    let mut out = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"scene\" role=\"img\" viewBox=\"0 0 {} {}\"{size}><title>{}</title><desc>{}</desc>{style}",
+        number(scene.width_mm),
+        number(scene.height_mm),
+        escaped(&scene.title),
+        escaped(&scene.facts.join(" ")),
+    );
+    for shape in &scene.shapes {
+        if let Some(element) = element(shape, &scene.frame) {
+            out.push_str(&element);
+        }
+    }
+    out.push_str("</svg>");
+    out
+}
+
+/// One shape; `None` where a coordinate is no number, which SVG cannot hold.
+fn element(shape: &Shape, frame: &Frame) -> Option<String> {
+    let mut attributes = format!(" class=\"{}\"", shape.role.class());
+    if let Some(item) = &shape.item {
+        let _ = write!(attributes, " data-item=\"{}\"", escaped(&item.key()));
+    }
+    let radius_mm = |radius: f64| finite([radius * frame.mm_per_x.abs(), radius * frame.mm_per_y.abs()]);
+    Some(match &shape.form {
+        Form::Line { points } => format!("<polyline{attributes} points=\"{}\"/>", listed(points, frame)?),
+        Form::Polygon { points } => format!("<polygon{attributes} points=\"{}\"/>", listed(points, frame)?),
+        Form::Circle { centre, radius } => {
+            let ([x, y], [rx, ry]) = (finite(frame.to_sheet(*centre))?, radius_mm(*radius)?);
+            let [x, y, rx, ry] = [x, y, rx, ry].map(number);
+            format!("<ellipse{attributes} cx=\"{x}\" cy=\"{y}\" rx=\"{rx}\" ry=\"{ry}\"/>")
+        }
+        Form::Arc {
+            centre,
+            radius,
+            from_rad,
+            to_rad,
+        } => {
+            let at = |angle: f64| {
+                finite(frame.to_sheet([
+                    centre[0] + radius * libm::cos(angle),
+                    centre[1] + radius * libm::sin(angle),
+                ]))
+            };
+            let ([x0, y0], [x1, y1], [rx, ry]) = (at(*from_rad)?, at(*to_rad)?, radius_mm(*radius)?);
+            let large = u8::from(to_rad - from_rad > core::f64::consts::PI);
+            let [x0, y0, x1, y1, rx, ry] = [x0, y0, x1, y1, rx, ry].map(number);
+            format!("<path{attributes} d=\"M{x0} {y0}A{rx} {ry} 0 {large} 0 {x1} {y1}\"/>")
+        }
+        Form::Text {
+            at,
+            text,
+            anchor,
+            size_mm,
+            angle_deg,
+        } => {
+            let [x, y] = finite(frame.to_sheet(*at))?.map(number);
+            let anchor = match anchor {
+                Anchor::Start => "start",
+                Anchor::Middle => "middle",
+                Anchor::End => "end",
+            };
+            let turn = if *angle_deg == 0.0 {
+                String::new()
+            } else {
+                format!(" transform=\"rotate({} {x} {y})\"", number(-angle_deg))
+            };
+            format!(
+                "<text{attributes} x=\"{x}\" y=\"{y}\" dy=\"{}\" font-size=\"{}\" text-anchor=\"{anchor}\"{turn}>{}</text>",
+                number(HALF_CAPITAL * size_mm),
+                number(*size_mm),
+                escaped(text)
+            )
+        }
+        Form::Mark { at, kind, size_mm } => mark(&attributes, finite(frame.to_sheet(*at))?, *kind, *size_mm),
+    })
+}
+
+/// Half the height of a capital as a share of the lettering's size: usual for sans-serif faces.
+const HALF_CAPITAL: f64 = 0.36;
+
+fn mark(attributes: &str, [x, y]: [f64; 2], kind: MarkKind, size_mm: f64) -> String {
+    let r = size_mm / 2.0;
+    let [xs, ys, rs] = [x, y, r].map(number);
+    match kind {
+        MarkKind::CentreOfGravity => {
+            // two opposite quarters filled, the circle drawn over them
+            let [left, right, top, bottom] = [x - r, x + r, y - r, y + r].map(number);
+            format!(
+                "<g{attributes}><circle class=\"r-body\" cx=\"{xs}\" cy=\"{ys}\" r=\"{rs}\"/>\
+                 <path class=\"r-solid\" d=\"M{xs} {ys}V{top}A{rs} {rs} 0 0 1 {right} {ys}ZM{xs} {ys}V{bottom}A{rs} {rs} 0 0 1 {left} {ys}Z\"/></g>"
+            )
+        }
+        MarkKind::Cross => {
+            let [left, right, top, bottom] = [x - r, x + r, y - r, y + r].map(number);
+            format!("<path{attributes} d=\"M{left} {ys}H{right}M{xs} {top}V{bottom}\"/>")
+        }
+        MarkKind::Arrow { toward_deg } => {
+            let angle = toward_deg.to_radians();
+            let (cos, sin) = (libm::cos(angle), libm::sin(angle));
+            let corner = |along: f64, across: f64| {
+                let (px, py) = (x + along * cos - across * sin, y - along * sin - across * cos);
+                format!("{},{}", number(px), number(py))
+            };
+            let (half, length) = (size_mm * ARROW_HALF_WIDTH, -size_mm);
+            let points = format!("{xs},{ys} {} {}", corner(length, half), corner(length, -half));
+            format!("<polygon{attributes} points=\"{points}\"/>")
+        }
+        MarkKind::Dot | MarkKind::Ring => format!("<circle{attributes} cx=\"{xs}\" cy=\"{ys}\" r=\"{rs}\"/>"),
+        MarkKind::Square => {
+            let [left, top, side] = [x - r, y - r, size_mm].map(number);
+            format!("<rect{attributes} x=\"{left}\" y=\"{top}\" width=\"{side}\" height=\"{side}\"/>")
+        }
+    }
+}
+
+/// Half the width of an arrow head as a share of its length: a slim closed and filled head (ISO 129-1).
+const ARROW_HALF_WIDTH: f64 = 0.17;
+
+fn finite<const N: usize>(numbers: [f64; N]) -> Option<[f64; N]> {
+    numbers.iter().all(|n| n.is_finite()).then_some(numbers)
+}
+
+fn listed(points: &[[f64; 2]], frame: &Frame) -> Option<String> {
+    let parts: Option<Vec<String>> = points
+        .iter()
+        .map(|p| finite(frame.to_sheet(*p)).map(|[x, y]| format!("{},{}", number(x), number(y))))
+        .collect();
+    parts.filter(|p| !p.is_empty()).map(|p| p.join(" "))
+}
+
+/// A number with at most three decimals and no needless zeros.
+fn number(value: f64) -> String {
+    let text = format!("{value:.3}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".into() } else { text.into() }
+}
+
+/// Text that can stand in XML.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for letter in text.chars() {
+        match letter {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            // XML 1.0 holds no other control characters
+            c if c.is_control() && !matches!(c, '\n' | '\t') => out.push(' '),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::scene::{Item, Role};
+    use super::*;
+
+    fn scene(shapes: Vec<Shape>) -> Scene {
+        Scene {
+            title: "A <&> \"B\"".into(),
+            facts: vec!["One & two.".into()],
+            width_mm: 100.0,
+            height_mm: 50.0,
+            frame: Frame {
+                x0_mm: 10.0,
+                y0_mm: 40.0,
+                mm_per_x: 5.0,
+                mm_per_y: 5.0,
+                x_unit: "m",
+                y_unit: "m",
+            },
+            shapes,
+        }
+    }
+
+    fn shape(form: Form) -> Shape {
+        Shape {
+            role: Role::Thin,
+            item: Some(Item::Box("B\"1".into())),
+            form,
+        }
+    }
+
+    /// XML 1.0 (fifth edition), 2.4: `&` and `<` are always escaped, the quotation mark inside attributes.
+    #[test]
+    fn words_are_escaped() {
+        let text = Form::Text {
+            at: [0.0, 0.0],
+            text: "a<b>&\"c\"\u{1}".into(),
+            anchor: Anchor::Start,
+            size_mm: 2.5,
+            angle_deg: 0.0,
+        };
+        let out = svg(&scene(vec![shape(text)]));
+        assert!(out.contains("<title>A &lt;&amp;&gt; &quot;B&quot;</title><desc>One &amp; two.</desc>"));
+        assert!(out.contains("data-item=\"box-B&quot;1\""));
+        assert!(out.contains(">a&lt;b&gt;&amp;&quot;c&quot; </text>"));
+    }
+
+    #[test]
+    fn y_runs_up_in_the_frame_and_down_on_the_sheet() {
+        let line = Form::Line {
+            points: vec![[0.0, 0.0], [1.0, 2.0], [1.0 / 3.0, -0.0]],
+        };
+        let out = svg(&scene(vec![shape(line)]));
+        assert!(out.contains("points=\"10,40 15,30 11.667,40\""), "{out}");
+    }
+
+    #[test]
+    fn an_arc_runs_anticlockwise_on_the_sheet() {
+        let arc = Form::Arc {
+            centre: [0.0, 0.0],
+            radius: 2.0,
+            from_rad: 0.0,
+            to_rad: core::f64::consts::FRAC_PI_2,
+        };
+        let out = svg(&scene(vec![shape(arc)]));
+        assert!(out.contains("d=\"M20 40A10 10 0 0 0 10 30\""), "{out}");
+    }
+
+    #[test]
+    fn what_is_no_number_is_left_out() {
+        let bad = Form::Line {
+            points: vec![[0.0, 0.0], [f64::NAN, 2.0]],
+        };
+        let circle = Form::Circle {
+            centre: [0.0, 0.0],
+            radius: f64::INFINITY,
+        };
+        let out = svg(&scene(vec![shape(bad), shape(circle)]));
+        assert!(!out.contains("polyline") && !out.contains("ellipse") && !out.contains("NaN"));
+    }
+
+    #[test]
+    fn the_file_has_its_size_and_its_look_and_the_page_has_neither() {
+        let (page, file) = (svg(&scene(vec![])), svg_file(&scene(vec![])));
+        assert!(file.contains(" width=\"100mm\" height=\"50mm\"") && file.contains("<style>"));
+        assert!(!page.contains("<style") && !page.contains("style=") && !page.contains('#'));
+        assert!(page.contains("viewBox=\"0 0 100 50\""));
+    }
+}
