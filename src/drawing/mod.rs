@@ -8,3 +8,5 @@ mod svg;
 
 pub use scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
 pub use svg::{STYLE, svg, svg_file};
+mod pending;
+pub use pending::*;

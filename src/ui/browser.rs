@@ -123,3 +123,20 @@ pub async fn text_of(file: web_sys::File) -> Result<String, String> {
 pub fn store_key(event: &Event) -> Option<String> {
     event.dyn_ref::<web_sys::StorageEvent>()?.key()
 }
+
+/// Whether the focus is in something that takes text.
+pub fn is_typing() -> bool {
+    let focused = document().active_element().map(|element| element.tag_name());
+    matches!(focused.as_deref(), Some("INPUT" | "TEXTAREA" | "SELECT"))
+}
+
+/// Whether something that is dragged over the page is a file.
+pub fn carries_files(event: &Event) -> bool {
+    let transfer = event.dyn_ref::<web_sys::DragEvent>().and_then(web_sys::DragEvent::data_transfer);
+    transfer.is_some_and(|transfer| transfer.types().includes(&"Files".into(), 0))
+}
+
+/// The first file that was dropped.
+pub fn dropped_file(event: &Event) -> Option<web_sys::File> {
+    event.dyn_ref::<web_sys::DragEvent>()?.data_transfer()?.files()?.get(0)
+}
