@@ -7,7 +7,7 @@
 //! ```
 //!
 //! [`quantity`] holds numbers with their units and what was typed; [`plan`] the document; [`takeoff`], [`rigging`] and [`crane`] the
-//! sums of the trade; [`check`] what a finding is; [`mod@evaluate`] the one place where a plan becomes results.
+//! sums of the trade; [`statics`] how a load hangs; [`check`] what a finding is; [`mod@evaluate`] the one place where a plan becomes results.
 #![cfg_attr(test, allow(clippy::float_cmp))]
 
 pub mod check;
@@ -15,9 +15,11 @@ pub mod crane;
 pub mod drawing;
 pub mod evaluate;
 pub mod geometry;
+pub mod import;
 pub mod plan;
 pub mod quantity;
 pub mod rigging;
+pub mod statics;
 pub mod takeoff;
 #[cfg(feature = "web")]
 pub mod ui;

@@ -1,5 +1,7 @@
 //! The page in headless Chromium: `cargo test --target wasm32-unknown-unknown --features web --test web`.
 #![cfg(all(target_arch = "wasm32", feature = "web"))]
+// The lint does not see that these are tests.
+#![allow(clippy::unwrap_used)]
 
 use std::time::Duration;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};

@@ -228,7 +228,7 @@ impl Finding {
 
 /// Whether a demand is above its limit; equal is not (29 CFR 1926.751, "exceeds"). Not a number is above everything.
 pub fn exceeds(demand: f64, limit: f64) -> bool {
-    !(demand <= limit + 1e-12 * limit.abs())
+    demand.is_nan() || limit.is_nan() || demand > limit + 1e-12 * limit.abs()
 }
 
 /// The gravest outcome of several; nothing checked is not within.

@@ -3,10 +3,24 @@
 //! A view is a function from the plan and its assessment to a [`Scene`]. The same scene is shown, printed, exported and tested; it
 //! holds shapes with roles and no colours.
 
+mod border;
+mod chart_view;
+mod clip;
+mod elevation;
+mod lettering;
+mod pen;
+mod plan_view;
+mod recorder;
+mod rig_lines;
 mod scene;
+mod strip;
 mod svg;
+mod words;
 
+pub use chart_view::chart_view;
+pub use elevation::elevation;
+pub use lettering::{Plate, plates, width_mm};
+pub use pen::Paper;
+pub use plan_view::plan_view;
 pub use scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
 pub use svg::{STYLE, svg, svg_file};
-mod pending;
-pub use pending::*;

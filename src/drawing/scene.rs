@@ -150,13 +150,15 @@ pub enum Role {
     Centre,
     /// Long dash and two dots, 0.25 mm: neighbouring parts, other positions, limits of movement.
     Phantom,
-    /// Lines of a hatch, 0.18 mm.
+    /// Lines of a hatch, 0.13 mm.
     Hatch,
+    /// Grid of a chart, 0.13 mm.
+    Grid,
     /// Lines of a hatch that says "outside the limits entered", 0.35 mm.
     HatchOutside,
-    /// Dimension and extension lines, 0.25 mm.
+    /// Dimension and extension lines, 0.18 mm.
     Dimension,
-    /// Leader lines, 0.25 mm.
+    /// Leader lines, 0.18 mm.
     Leader,
     /// Lettering.
     Label,
@@ -191,6 +193,7 @@ impl Role {
             Self::Centre => "r-centre",
             Self::Phantom => "r-phantom",
             Self::Hatch => "r-hatch",
+            Self::Grid => "r-grid",
             Self::HatchOutside => "r-hatch-outside",
             Self::Dimension => "r-dimension",
             Self::Leader => "r-leader",

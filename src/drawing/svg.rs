@@ -1,20 +1,21 @@
 //! A scene written as SVG: sizes in mm, classes for roles, no colour and no style attribute in the shapes.
 
+use super::lettering::{is_bold, width_mm};
 use super::scene::{Anchor, Form, Frame, MarkKind, Scene, Shape};
 use core::fmt::Write as _;
 
 /// How roles look on paper: black and white, line weights in mm (ISO 128-20: types 01, 02, 04, 05 and 07).
 pub const STYLE: &str = "\
-text{font-family:Arial,Helvetica,'Liberation Sans',sans-serif;fill:#000;stroke:none}\
-.r-thin,.r-outline,.r-heavy,.r-hidden,.r-centre,.r-phantom,.r-hatch,.r-hatch-outside,.r-dimension,.r-leader,.r-unknown\
+text{font-family:Arial,Helvetica,'Liberation Sans',sans-serif;fill:#000;stroke:#fff;stroke-width:.6;paint-order:stroke;stroke-linejoin:round}\
+.r-thin,.r-outline,.r-heavy,.r-hidden,.r-centre,.r-phantom,.r-hatch,.r-grid,.r-hatch-outside,.r-dimension,.r-leader,.r-unknown\
 {fill:none;stroke:#000;stroke-width:.25;stroke-linejoin:round}\
-.r-outline{stroke-width:.5}.r-heavy{stroke-width:.7}.r-hatch{stroke-width:.13}.r-hatch-outside{stroke-width:.35}\
+.r-outline{stroke-width:.5}.r-heavy{stroke-width:.7}.r-hatch,.r-grid{stroke-width:.13}.r-hatch-outside{stroke-width:.35}\
 .r-dimension,.r-leader{stroke-width:.18}\
 .r-hidden{stroke-dasharray:2 1}.r-centre{stroke-dasharray:6 1 .5 1}.r-phantom{stroke-dasharray:6 1 .5 1 .5 1}\
 .r-unknown{stroke-width:.35;stroke-dasharray:.4 1}\
 .r-solid,.r-plate{fill:#000;stroke:none}.r-cover{fill:#fff;stroke:none}\
 .r-body{fill:#fff;stroke:#000;stroke-width:.5}.r-body-heavy{fill:#fff;stroke:#000;stroke-width:.7}\
-text.r-strong{font-weight:bold}text.r-reverse{fill:#fff;font-weight:bold}.r-grip{fill:none;stroke:none;pointer-events:all}";
+text.r-strong{font-weight:bold}text.r-reverse{fill:#fff;stroke:none;font-weight:bold}.r-grip{fill:none;stroke:none;pointer-events:all}";
 
 /// The scene as an SVG element for a page; the page's style sheet gives the roles their look.
 pub fn svg(scene: &Scene) -> String {
@@ -99,9 +100,11 @@ fn element(shape: &Shape, frame: &Frame) -> Option<String> {
                 format!(" transform=\"rotate({} {x} {y})\"", number(-angle_deg))
             };
             format!(
-                "<text{attributes} x=\"{x}\" y=\"{y}\" dy=\"{}\" font-size=\"{}\" text-anchor=\"{anchor}\"{turn}>{}</text>",
+                "<text{attributes} x=\"{x}\" y=\"{y}\" dy=\"{}\" font-size=\"{}\" textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\" text-anchor=\"{anchor}\"{turn}>{}</text>",
                 number(HALF_CAPITAL * size_mm),
                 number(*size_mm),
+                // whatever the face, the words take the room that was kept for them
+                number(width_mm(text, *size_mm, is_bold(shape.role))),
                 escaped(text)
             )
         }

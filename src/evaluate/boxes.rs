@@ -3,7 +3,7 @@
 use super::BoxResult;
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working};
 use crate::plan::{Component, HouseBox};
-use crate::quantity::{Length, Mass, Ratio};
+use crate::quantity::{Length, Mass, Ratio, Reading};
 use crate::takeoff::{self, CentreOfGravity, Item, TakeOff};
 
 /// A ticket this many times the take-off looks like a gross weight (common practice, no source).
@@ -16,6 +16,7 @@ pub fn assess(house: &HouseBox) -> BoxResult {
     let size_m = size_m(house);
     let takeoff = take_off(house, size_m, &mut messages);
     let ticket_kg = house.ticket.as_ref().and_then(|t| t.mass.get()).map(|m| m.to_kg());
+    messages.extend(ticket_message(house));
     let total = takeoff.total;
     let planned = takeoff::planned_weight(total.map(|t| t.mass_kg), house.ticket.as_ref(), &house.last_item_added);
     let cg_m = total.map(|t| t.at_m);
@@ -42,9 +43,9 @@ pub fn assess(house: &HouseBox) -> BoxResult {
 
 fn size_m(house: &HouseBox) -> Option<[f64; 3]> {
     let size = [
-        house.length.get()?.to_m(),
-        house.width.get()?.to_m(),
-        house.height.get()?.to_m(),
+        house.length.not_negative()?.to_m(),
+        house.width.not_negative()?.to_m(),
+        house.height.not_negative()?.to_m(),
     ];
     size.iter().all(|s| *s > 0.0).then_some(size)
 }
@@ -97,6 +98,23 @@ fn message(house: &HouseBox, component: &Component, text: String, blocks: bool) 
         text,
         blocks,
     }
+}
+
+/// A ticket with a text that is no weight must not be passed over for the take-off.
+fn ticket_message(house: &HouseBox) -> Option<Message> {
+    let mass = &house.ticket.as_ref()?.mass;
+    let read = match mass.reading() {
+        Reading::Blank => return None,
+        Reading::Is(mass) if mass.to_kg() > 0.0 => return None,
+        Reading::Is(_) => "a ticket of nothing or less: enter the weight of the box, or take the ticket out".to_owned(),
+        Reading::Ask(text) | Reading::Wrong(text) => text,
+    };
+    Some(Message {
+        about: house.id.clone(),
+        place: "scale ticket".into(),
+        text: read,
+        blocks: true,
+    })
 }
 
 /// Zero weight, or a place outside the box that nobody meant.

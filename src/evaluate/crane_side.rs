@@ -1,17 +1,17 @@
 //! The crane that is set up, made into numbers, and its checks at one end of a lift.
 
 use super::{CraneResult, EndKind, EndResult, GrossLine, StandingBox};
-use crate::check::{Amount, Check, Finding, Message, Outcome, Working};
-use crate::crane::{Boom, Deductions, RatedAt, RatingTable, head_needed_m};
-use crate::geometry::{distance_m, polygon_distance_m, rectangle, rotate};
+use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
+use crate::crane::{Boom, Deductions, Rated, RatingTable, Support, head_needed_m};
+use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
-use crate::quantity::{Angle, Length, Mass, Ratio};
+use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit};
 
 /// The radius allowance of the default profile, m: boom deflection and set-up (common practice, no source).
 pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;
 
 /// The crane as far as it is known.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct CraneSide<'a> {
     crane: Option<&'a Crane>,
     chart_name: String,
@@ -22,6 +22,7 @@ pub struct CraneSide<'a> {
     /// Slew centre, m.
     pub at_m: Option<[f64; 2]>,
     heading_rad: f64,
+    length_unit: Unit,
     mats_m: Vec<[[f64; 2]; 4]>,
     /// What is wrong with the chart's entries.
     pub messages: Vec<Message>,
@@ -32,8 +33,16 @@ pub struct CraneSide<'a> {
 /// Reads the crane that is set up.
 pub fn resolve(plan: &Plan) -> CraneSide<'_> {
     let mut side = CraneSide {
+        crane: None,
+        chart_name: String::new(),
+        includes: Deductions::default(),
+        table: None,
         at_m: plan.set_up.at.metres(),
-        ..CraneSide::default()
+        heading_rad: plan.set_up.heading.get().map_or(0.0, |a| a.to_rad()),
+        length_unit: Length::usual(plan.project.units),
+        mats_m: Vec::new(),
+        messages: Vec::new(),
+        findings: Vec::new(),
     };
     let Some(crane) = plan.crane(&plan.set_up.crane) else {
         side.findings.push(Finding::not_checked(
@@ -44,7 +53,6 @@ pub fn resolve(plan: &Plan) -> CraneSide<'_> {
         return side;
     };
     side.crane = Some(crane);
-    side.heading_rad = plan.set_up.heading.get().map_or(0.0, |a| a.to_rad());
     read_chart(plan, crane, &mut side);
     side.mats_m = side
         .at_m
@@ -70,7 +78,7 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
     side.messages.extend(issues.iter().map(|issue| Message {
         about: crane.id.clone(),
         place: format!("chart {}", chart.name),
-        text: issue.to_string(),
+        text: issue.message(),
         blocks: issue.blocks,
     }));
     if !chart.locked {
@@ -81,12 +89,23 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
         side.findings
             .push(Finding::not_checked(Check::Chart, "the chart", missing));
     }
+    if chart.configuration.support == Support::Rubber {
+        let subject = format!(
+            "chart \"{}\" is for lifting on tyres: house boxes are lifted on outriggers",
+            chart.name
+        );
+        side.findings.push(Finding::of(Check::Chart, subject, Outcome::Outside));
+    }
     side.table = table;
 }
 
 /// The four outrigger mats, m.
 fn mats_m(crane: &Crane, at: [f64; 2], heading_rad: f64) -> Vec<[[f64; 2]; 4]> {
-    let sizes = crane.base_length.get().zip(crane.base_width.get()).zip(crane.mat.get());
+    let sizes = crane
+        .base_length
+        .not_negative()
+        .zip(crane.base_width.not_negative())
+        .zip(crane.mat.not_negative());
     let Some(((long, wide), mat)) = sizes else {
         return Vec::new();
     };
@@ -131,7 +150,7 @@ fn footprint(plan: &Plan, side: &CraneSide) -> Vec<Finding> {
     let mut findings = Vec::new();
     if let Some(foundation) = outline_m(&plan.site.foundation) {
         let gap = Length::m(least_m(&foundation));
-        findings.push(match plan.site.no_load_offset.get() {
+        findings.push(match plan.site.no_load_offset.not_negative() {
             Some(strip) => Finding::at_least(Check::Footprint, "mats to the foundation", strip.into(), gap.into()),
             None => Finding::not_checked(
                 Check::Footprint,
@@ -150,7 +169,7 @@ fn footprint(plan: &Plan, side: &CraneSide) -> Vec<Finding> {
     }
     for tree in &plan.site.obstacles {
         let subject = format!("mats clear of {}", tree.name);
-        findings.push(match tree.at.metres().zip(tree.radius.get()) {
+        findings.push(match tree.at.metres().zip(tree.radius.not_negative()) {
             Some((at, radius)) if least_m(&[at]) > radius.to_m() => {
                 Finding::of(Check::Footprint, subject, Outcome::Within)
             }
@@ -209,14 +228,27 @@ impl CraneSide<'_> {
             at_m: self.at_m,
             heading_rad: self.heading_rad,
             mats_m: self.mats_m.clone(),
-            tail_m: self.crane.and_then(|c| c.tail_swing.get()).map(|l| l.to_m()),
+            tail_m: self.crane.and_then(|c| c.tail_swing.not_negative()).map(|l| l.to_m()),
             ties,
         }
     }
 
     /// Boom lengths of the chart, m.
-    pub fn booms_m(&self) -> &[f64] {
-        self.table.as_ref().map_or(&[], |t| t.booms_m())
+    pub fn booms_m(&self) -> Vec<f64> {
+        self.table.iter().flat_map(|t| t.booms().map(|b| b.to_m())).collect()
+    }
+
+    /// The crane's mats against a carrier that stands at a pick spot.
+    fn carrier_finding(&self, target: &Target) -> Option<Finding> {
+        let outline = Some(&target.outline_m).filter(|o| target.end == EndKind::Pick && !o.is_empty())?;
+        let corners: Vec<[f64; 2]> = self.mats_m.iter().flatten().copied().collect();
+        let gap_m = polygon_distance_m(&convex_hull(&corners), outline)?;
+        let outcome = if gap_m > 0.0 { Outcome::Within } else { Outcome::Outside };
+        Some(Finding::of(
+            Check::Footprint,
+            "crane clear of the load on its carrier",
+            outcome,
+        ))
     }
 
     /// The crane's figures and checks at one end of a lift, with a boom.
@@ -229,7 +261,7 @@ impl CraneSide<'_> {
         standing: &[StandingBox],
     ) -> (EndResult, Vec<Finding>) {
         let at_m = self.at_m.unwrap_or_default();
-        let allowance_m = limits.radius_allowance.get().map(|l| l.to_m());
+        let allowance_m = limits.radius_allowance.not_negative().map(|l| l.to_m());
         let radius_m = distance_m(at_m, target.hook_m);
         let planned_m = radius_m + allowance_m.unwrap_or(0.0);
         let mut end = EndResult {
@@ -237,7 +269,7 @@ impl CraneSide<'_> {
             hook_m: target.hook_m,
             floor_m: target.floor_m,
             outline_m: target.outline_m.clone(),
-            top_m: target.floor_m + target.height_m + limits.carry_clearance.get().map_or(0.0, |l| l.to_m()),
+            top_m: target.floor_m + target.height_m + limits.carry_clearance.not_negative().map_or(0.0, |l| l.to_m()),
             radius_m,
             planned_radius: Length::m(planned_m),
             row: None,
@@ -264,6 +296,7 @@ impl CraneSide<'_> {
         }
         self.geometry(limits, boom_m, target, hanging, standing, &mut end, &mut findings);
         self.chart(limits, boom_m, hanging, &mut end, &mut findings);
+        findings.extend(self.carrier_finding(target));
         (end, findings)
     }
 
@@ -272,8 +305,8 @@ impl CraneSide<'_> {
         Some(Boom {
             length_m: boom_m,
             pin_back_m: crane.pin_back.get()?.to_m(),
-            pin_height_m: crane.pin_height.get()?.to_m(),
-            depth_m: crane.boom_depth.get()?.to_m(),
+            pin_height_m: crane.pin_height.not_negative()?.to_m(),
+            depth_m: crane.boom_depth.not_negative()?.to_m(),
         })
     }
 
@@ -336,9 +369,11 @@ impl CraneSide<'_> {
         end: &mut EndResult,
     ) -> Finding {
         let words = target.end.words();
-        let parts = self.crane.map(|c| (c.block_height.get(), c.two_block.get()));
+        let parts = self
+            .crane
+            .map(|c| (c.block_height.not_negative(), c.two_block.not_negative()));
         let (Some(hook_m), Some(carry), Some((Some(block), Some(two_block)))) =
-            (hanging.hook_above_m, limits.carry_clearance.get(), parts)
+            (hanging.hook_above_m, limits.carry_clearance.not_negative(), parts)
         else {
             let missing = "hook height over the load, carry clearance, block height and two-block margin";
             return Finding::not_checked(Check::Headroom, words, missing);
@@ -383,19 +418,14 @@ impl CraneSide<'_> {
             findings.push(Finding::not_checked(Check::ChartUse, words, "the rating chart"));
             return;
         };
-        let rated = table.at(end.planned_radius, Length::m(boom_m));
-        let rating = match &rated {
-            Ok(rated) => Some(rated),
-            Err(reason) => {
-                end.no_rating = Some(reason.to_string());
-                findings.push(Finding::of(
-                    Check::ChartUse,
-                    format!("{words}: {reason}"),
-                    Outcome::Outside,
-                ));
-                None
-            }
-        };
+        let rated = table.rating(end.planned_radius, Length::m(boom_m));
+        if let Some(reason) = rated.reason(self.length_unit) {
+            findings.push(match rated {
+                Rated::Unconfirmed { .. } => Finding::not_checked(Check::ChartUse, words, reason.clone()),
+                _ => Finding::of(Check::ChartUse, format!("{words}: {reason}"), Outcome::Outside),
+            });
+            end.no_rating = Some(reason);
+        }
         match self.gross(hanging, end) {
             Ok(lines) => {
                 end.gross = Some(lines.iter().filter(|l| !l.in_chart).map(|l| l.mass).sum());
@@ -403,11 +433,19 @@ impl CraneSide<'_> {
             }
             Err(missing) => findings.push(Finding::not_checked(Check::ChartUse, words, missing)),
         }
-        let Some(rated) = rating else { return };
-        end.row = Some(rated.row);
-        end.rating = Some(rated.mass);
+        let Rated::Capacity {
+            mass,
+            row_radius,
+            next_row,
+            ..
+        } = rated
+        else {
+            return;
+        };
+        end.row = Some(row_radius);
+        end.rating = Some(mass);
         let Some(gross) = end.gross else { return };
-        let Some(limit) = limits.chart_use.get() else {
+        let Some(limit) = limits.chart_use.not_negative() else {
             findings.push(Finding::not_checked(
                 Check::ChartUse,
                 words,
@@ -415,14 +453,11 @@ impl CraneSide<'_> {
             ));
             return;
         };
-        let used = Ratio::of(gross / rated.mass);
+        let used = Ratio::of(gross / mass);
         end.use_of_chart = Some(used);
-        end.next_row_use = rated
-            .next_row
-            .and_then(|(_, mass)| mass)
-            .map(|mass| Ratio::of(gross / mass));
+        end.next_row_use = next_row.and_then(|(_, mass)| mass).map(|mass| Ratio::of(gross / mass));
         end.may_move = may_move(table, Length::m(boom_m), end.planned_radius, gross, limit);
-        findings.push(use_finding(end, rated, gross, used, limit, limits));
+        findings.push(use_finding(end, (row_radius, mass), gross, used, limit, limits));
     }
 
     /// The gross load, line by line, or what is missing to know it.
@@ -430,20 +465,19 @@ impl CraneSide<'_> {
         let crane = self.crane.ok_or("the crane")?;
         let planned_kg = hanging.planned_kg.ok_or("the weight of the load")?;
         let rigging_kg = hanging.rigging_kg.ok_or("the weight of the rigging")?;
-        let block = crane.block_mass.get().ok_or("weight of the hook block")?;
-        let stowed = if crane.stowed.is_blank() {
-            Mass::ZERO
-        } else {
-            crane.stowed.get().ok_or("weight of what is stowed on the boom")?
-        };
+        let block = crane.block_mass.not_negative().ok_or("weight of the hook block")?;
+        let stowed = crane
+            .stowed
+            .get_or(|| Some(Mass::ZERO))
+            .ok_or("weight of what is stowed on the boom")?;
         let rope = self.rope(crane, hanging, end)?;
         let line = |name, mass, in_chart| GrossLine { name, mass, in_chart };
         Ok(vec![
             line("Load with its contingency", Mass::kg(planned_kg), false),
             line("Rigging below the block", Mass::kg(rigging_kg), self.includes.rigging),
-            line("Hook block", block, self.includes.block),
-            line("Hoist rope below the head", rope, self.includes.rope),
-            line("Stowed on the boom", stowed, self.includes.stowed),
+            line("Hook block", block, self.includes.hook_block),
+            line("Hoist rope below the head", rope, self.includes.hanging_rope),
+            line("Stowed on the boom", stowed, self.includes.stowed_attachments),
         ])
     }
 
@@ -451,26 +485,29 @@ impl CraneSide<'_> {
     fn rope(&self, crane: &Crane, hanging: Hanging, end: &EndResult) -> Result<Mass, String> {
         let per_m = crane
             .rope
-            .get()
+            .not_negative()
             .ok_or("weight of the hoist rope per length")?
             .to_kg_per_m();
-        let length_m = match crane.hanging_rope.get() {
-            Some(length) => length.to_m(),
-            None => {
-                let head = end
-                    .head
-                    .ok_or("length of the hanging rope (the head height is not known)")?;
-                let hook_m = hanging
-                    .hook_above_m
-                    .ok_or("length of the hanging rope (the hook height is not known)")?;
-                (head.to_m() - end.floor_m - hook_m).max(0.0)
-            }
+        let computed = || {
+            let below_head_m = end.head?.to_m() - end.floor_m - hanging.hook_above_m?;
+            Some(Length::m(below_head_m.max(0.0)))
         };
+        let length = crane.hanging_rope.get_or(computed);
+        let length_m = length
+            .ok_or("length of the hanging rope, or head and hook height to work it out")?
+            .to_m();
         Ok(Mass::kg(f64::from(crane.parts) * per_m * length_m))
     }
 }
 
-fn use_finding(end: &EndResult, rated: &RatedAt, gross: Mass, used: Ratio, limit: Ratio, limits: &Limits) -> Finding {
+fn use_finding(
+    end: &EndResult,
+    (row, rating): (Length, Mass),
+    gross: Mass,
+    used: Ratio,
+    limit: Ratio,
+    limits: &Limits,
+) -> Finding {
     let words = end.end.words();
     let working = Working::new(
         "use of the chart",
@@ -480,17 +517,17 @@ fn use_finding(end: &EndResult, rated: &RatedAt, gross: Mass, used: Ratio, limit
         "the rating at the next larger radius of the chart, never between rows",
     )
     .input("G", "gross load", gross)
-    .input("C", "chart rating", rated.mass);
+    .input("C", "chart rating", rating);
     let row = Working::new(
         "radius read from the chart",
         "R",
         "the next row at or beyond r",
-        rated.row,
+        row,
         "US Army TM 5-3810-305-10 note 19",
     )
     .input("r", "radius with its allowance", end.planned_radius);
     let mut finding = Finding::at_most(Check::ChartUse, words, used.into(), limit.into()).working([working, row]);
-    let tolerance = limits.set_up_tolerance.get();
+    let tolerance = limits.set_up_tolerance.not_negative();
     if finding.outcome.is_within()
         && let (Some(slack), Some(tolerance)) = (end.may_move, tolerance)
         && slack < tolerance
@@ -507,15 +544,14 @@ fn use_finding(end: &EndResult, rated: &RatedAt, gross: Mass, used: Ratio, limit
 /// How much the radius may grow before gross load passes the limit of the rating, m; `None` where it is passed already.
 fn may_move(table: &RatingTable, boom: Length, radius: Length, gross: Mass, limit: Ratio) -> Option<Length> {
     let mut largest = None;
-    for &row_m in table.radii_m().iter().filter(|r| **r >= radius.to_m() * (1.0 - 1e-9)) {
-        let rated = table.at(Length::m(row_m), boom).ok()?;
-        if crate::check::exceeds(gross / rated.mass, limit.to_of()) {
+    for row in table.radii().filter(|r| r.to_m() >= radius.to_m() * (1.0 - 1e-9)) {
+        let Some(rating) = table.rating(row, boom).capacity() else {
+            break;
+        };
+        if exceeds(gross / rating, limit.to_of()) {
             break;
         }
-        largest = Some(Length::m((row_m - radius.to_m()).max(0.0)));
-        if rated.next_row.is_none_or(|(_, mass)| mass.is_none()) {
-            break;
-        }
+        largest = Some((row - radius).max(Length::ZERO));
     }
     largest
 }
@@ -548,7 +584,7 @@ fn gap_finding(
     };
     end.boom_gap = Some(Length::m(least_m));
     let subject = format!("{words}, nearest {nearest}");
-    let Some(limit) = limits.boom_gap.get() else {
+    let Some(limit) = limits.boom_gap.not_negative() else {
         return Finding::not_checked(Check::BoomGap, subject, "the smallest gap is not entered in the limits");
     };
     let working = Working::new(

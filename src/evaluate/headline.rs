@@ -58,7 +58,7 @@ fn use_sentence(plan: &Plan, lift: &LiftResult) -> String {
     let limit = plan
         .limits
         .chart_use
-        .get()
+        .not_negative()
         .map(|l| Amount::Share(l).show(plan.project.units, Safe::Down));
     match (lift.use_of_chart, lift.governing(), limit) {
         (Some(used), Some(end), Some(limit)) => {

@@ -58,7 +58,7 @@ pub fn assess(plan: &Plan, index: usize, boxes: &[BoxResult], crane: &CraneSide)
         }
         Err(missing) => findings.push(Finding::not_checked(Check::ChartUse, "the lift", missing)),
     }
-    findings.sort_by(|a, b| b.outcome.gravity().cmp(&a.outcome.gravity()));
+    findings.sort_by_key(|finding| core::cmp::Reverse(finding.outcome.gravity()));
     result.outcome = gravest(&findings);
     result.findings = findings;
     result
@@ -89,6 +89,12 @@ struct Case {
 }
 
 impl Case {
+    /// Smaller is better: first whether the boom reaches over the load at all, then the gravest outcome, then the use of the chart.
+    fn rank(&self) -> (u8, u8, f64) {
+        let fit = gravest(self.findings.iter().filter(|f| f.check != Check::ChartUse)).gravity();
+        (fit, gravest(&self.findings).gravity(), self.use_of_chart())
+    }
+
     fn use_of_chart(&self) -> f64 {
         let largest = self
             .ends
@@ -98,7 +104,7 @@ impl Case {
     }
 }
 
-/// The way with the least grave outcome, and among equals the least use of the chart.
+/// The way that reaches over the load, with the least grave outcome, and among equals the least use of the chart.
 fn best_case(
     plan: &Plan,
     lift: &Lift,
@@ -131,11 +137,10 @@ fn best_case(
             }
         })
     });
-    let key = |case: &Case| (gravest(&case.findings).gravity(), case.use_of_chart());
     cases
         .min_by(|a, b| {
-            let ((ga, ua), (gb, ub)) = (key(a), key(b));
-            ga.cmp(&gb).then(ua.total_cmp(&ub))
+            let ((fit_a, all_a, use_a), (fit_b, all_b, use_b)) = (a.rank(), b.rank());
+            (fit_a, all_a).cmp(&(fit_b, all_b)).then(use_a.total_cmp(&use_b))
         })
         .ok_or_else(|| "no pick spot is named for this lift".into())
 }
@@ -145,7 +150,7 @@ fn booms_m(lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
         Some(boom) => Ok(vec![boom.to_m()]),
         None if !lift.boom.is_blank() => Err("the boom length of the lift cannot be read".into()),
         None if crane.booms_m().is_empty() => Err("the rating chart has no boom lengths to choose from".into()),
-        None => Ok(crane.booms_m().to_vec()),
+        None => Ok(crane.booms_m()),
     }
 }
 
@@ -184,7 +189,7 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
         } => {
             let hook_m = set.metres().ok_or_else(|| format!("where {name} is set down"))?;
             let floor_m = set_height
-                .get()
+                .not_negative()
                 .ok_or_else(|| format!("the height at which {name} is set down"))?
                 .to_m();
             Ok(Target {
@@ -198,8 +203,11 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
     }
 }
 
+/// A pick spot by name and where the load is there.
+type Pick = (Option<Id>, Option<Target>);
+
 /// The pick spots that the lift may use; a roof raise has no pick apart from where it is set.
-fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<(Option<Id>, Option<Target>)>, String> {
+fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
     if let Load::RoofRaise { .. } = lift.load {
         return Ok(vec![(None, None)]);
     }
@@ -219,7 +227,7 @@ fn pick_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>, spot: &PickSpot
     let hook_m = spot.at.metres().ok_or_else(|| missing("the place"))?;
     let floor_m = spot
         .floor
-        .get()
+        .not_negative()
         .ok_or_else(|| missing("the height of the carrier's deck"))?
         .to_m();
     match lifted_box(plan, lift) {
@@ -259,7 +267,11 @@ fn box_target(
 }
 
 fn size_m(house: &HouseBox) -> Result<(f64, f64, f64), String> {
-    let size = house.length.get().zip(house.width.get()).zip(house.height.get());
+    let size = house
+        .length
+        .not_negative()
+        .zip(house.width.not_negative())
+        .zip(house.height.not_negative());
     let ((l, w), h) = size.ok_or_else(|| format!("length, width and height of box {}", house.id))?;
     Ok((l.to_m(), w.to_m(), h.to_m()))
 }
@@ -339,7 +351,7 @@ fn take(plan: &Plan, crane: &CraneSide, case: Case, result: &mut LiftResult) {
 
 /// Use of the chart with the default radius allowance, where the plan's is smaller; the inner `None` is "no rating".
 fn default_allowance(plan: &Plan, crane: &CraneSide, result: &LiftResult, boom_m: f64) -> Option<Option<Ratio>> {
-    let allowance_m = plan.limits.radius_allowance.get()?.to_m();
+    let allowance_m = plan.limits.radius_allowance.not_negative()?.to_m();
     let table = crane
         .table
         .as_ref()
@@ -350,7 +362,9 @@ fn default_allowance(plan: &Plan, crane: &CraneSide, result: &LiftResult, boom_m
         .iter()
         .map(|end| {
             let radius = Length::m(distance_m(at, end.hook_m) + DEFAULT_RADIUS_ALLOWANCE_M);
-            Some(Ratio::of(end.gross? / table.at(radius, Length::m(boom_m)).ok()?.mass))
+            Some(Ratio::of(
+                end.gross? / table.rating(radius, Length::m(boom_m)).capacity()?,
+            ))
         })
         .collect();
     result.use_of_chart?;

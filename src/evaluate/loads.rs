@@ -55,13 +55,13 @@ fn bare_kg(lift: &Lift, boxes: &[BoxResult]) -> Result<(f64, WeightGrade), Strin
             ..
         } => {
             let all = panel
-                .get()
-                .zip(hinge_to_cg.get())
-                .zip(hinge_to_pull.get())
-                .zip(least_share.get());
+                .not_negative()
+                .zip(hinge_to_cg.not_negative())
+                .zip(hinge_to_pull.not_negative())
+                .zip(least_share.not_negative());
             let (((panel, cg), pull), least) =
                 all.ok_or("roof panel: weight, hinge distances and least share must all be entered")?;
-            if !(pull.to_m() > 0.0) {
+            if pull.to_m() <= 0.0 {
                 return Err("roof panel: the distance from hinge to pull must be above nothing".into());
             }
             Ok((
@@ -70,7 +70,9 @@ fn bare_kg(lift: &Lift, boxes: &[BoxResult]) -> Result<(f64, WeightGrade), Strin
             ))
         }
         Load::Bundle { name, mass, .. } => {
-            let mass = mass.get().ok_or_else(|| format!("weight of {name} not entered"))?;
+            let mass = mass
+                .not_negative()
+                .ok_or_else(|| format!("weight of {name} not entered"))?;
             Ok((mass.to_kg(), WeightGrade::TakeOff))
         }
     }
@@ -82,11 +84,7 @@ fn contingency(plan: &Plan, lift: &Lift, grade: WeightGrade) -> Option<Ratio> {
         WeightGrade::WeighedEarly => &plan.limits.contingency_weighed_early,
         WeightGrade::TakeOff => &plan.limits.contingency_takeoff,
     };
-    if lift.contingency.is_blank() {
-        default.get()
-    } else {
-        lift.contingency.get()
-    }
+    lift.contingency.get_or(|| default.get()).filter(|c| c.to_of() >= 0.0)
 }
 
 fn rigging_kg(plan: &Plan, rig: &Rig) -> Result<f64, String> {
@@ -96,7 +94,7 @@ fn rigging_kg(plan: &Plan, rig: &Rig) -> Result<f64, String> {
             .ok_or_else(|| format!("rig {}: {} is not on the truck's list", rig.id, piece.gear))?;
         let mass = item
             .mass
-            .get()
+            .not_negative()
             .ok_or_else(|| format!("own weight of {} ({}) not entered", item.id, item.name))?;
         Ok(sum + f64::from(piece.count) * mass.to_kg())
     })

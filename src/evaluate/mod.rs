@@ -11,6 +11,7 @@ mod lifts;
 mod loads;
 mod order;
 mod rigs;
+mod sense;
 mod wires;
 
 pub use assessment::{
@@ -25,6 +26,7 @@ use crate::plan::Plan;
 pub fn evaluate(plan: &Plan) -> Assessment {
     let boxes: Vec<BoxResult> = plan.boxes.iter().map(boxes::assess).collect();
     let mut messages = order::messages(plan);
+    messages.extend(sense::messages(plan));
     messages.extend(boxes.iter().flat_map(|b| b.messages.iter().cloned()));
     let crane = crane_side::resolve(plan);
     messages.extend(crane.messages.iter().cloned());

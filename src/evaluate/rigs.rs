@@ -24,7 +24,7 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
         ..RigResult::default()
     };
     if let Arrangement::Simple { hook_above } = &rig.arrangement {
-        result.hook_above_m = hook_above.get().map(|h| h.to_m());
+        result.hook_above_m = hook_above.not_negative().map(|h| h.to_m());
         if result.hook_above_m.is_none() {
             findings.push(Finding::not_checked(
                 Check::Stability,
@@ -96,8 +96,8 @@ fn hanging_load<'a>(
         .map_err(|p: Vec<_>| Why::Missing(format!("{} pick points entered, four are expected", p.len())))?;
     let (length, width) = house
         .length
-        .get()
-        .zip(house.width.get())
+        .not_negative()
+        .zip(house.width.not_negative())
         .ok_or_else(|| missing("the box's length and width"))?;
     Ok((
         house,
@@ -158,13 +158,13 @@ fn gear<'a>(plan: &'a Plan, id: &crate::plan::Id) -> Result<&'a GearItem, Why> {
 
 fn mass_kg_of(item: &GearItem) -> Result<f64, Why> {
     item.mass
-        .get()
+        .not_negative()
         .map(|m| m.to_kg())
         .ok_or_else(|| Why::Missing(format!("own weight of {} ({})", item.id, item.name)))
 }
 
 fn positive_m(entry: &Entry<Length>, what: &str) -> Result<f64, Why> {
-    match entry.get().map(|l| l.to_m()) {
+    match entry.not_negative().map(|l| l.to_m()) {
         Some(m) if m > 0.0 => Ok(m),
         Some(m) => Err(Why::Missing(format!(
             "{what}: {m:.2} m was read, a length above nothing is expected"
@@ -206,7 +206,7 @@ fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
     let rated = |id| {
         plan.gear_item(id)
             .filter(|g| g.tag_legible)
-            .and_then(|g| g.rating.get())
+            .and_then(|g| g.rating.not_negative())
             .map(|m| m.to_kg())
     };
     let sling = rated(&leg.sling)?;
@@ -249,7 +249,7 @@ fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -
     };
     let tilt = Angle::rad(level.tilt_rad.abs());
     let subject = format!("{name} low");
-    let Some(limit) = plan.limits.level.get() else {
+    let Some(limit) = plan.limits.level.not_negative() else {
         return Finding::not_checked(check, subject, "the level limit is not entered in the limits");
     };
     let working = Working::new(
@@ -300,12 +300,21 @@ fn corner_name(house: &HouseBox, corner: Corner) -> String {
     format!("{} / {}", end_name(house, corner.end), side_name(house, corner.side))
 }
 
+/// The factor on static loads; below 1 it would take load away and counts as not entered.
+fn dynamic_factor(plan: &Plan) -> Option<Ratio> {
+    plan.limits.dynamic_factor.get().filter(|factor| factor.to_of() >= 1.0)
+}
+
 fn member_finding(plan: &Plan, rig: &Rig, house: &HouseBox, member: &Member, rating_kg: Option<f64>) -> Finding {
     let name = member_name(house, member.kind);
-    let Some(factor) = plan.limits.dynamic_factor.get() else {
-        return Finding::not_checked(Check::Gear, name, "the dynamic factor is not entered in the limits");
+    let Some(factor) = dynamic_factor(plan) else {
+        return Finding::not_checked(
+            Check::Gear,
+            name,
+            "the dynamic factor (1 or more) is not entered in the limits",
+        );
     };
-    let Some(allowed) = plan.limits.gear_use.get() else {
+    let Some(allowed) = plan.limits.gear_use.not_negative() else {
         return Finding::not_checked(Check::Gear, name, "the limit of gear use is not entered in the limits");
     };
     let sling = leg_of(rig, member.kind)
@@ -343,7 +352,7 @@ fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Findi
     }
     let name = member_name(house, member.kind);
     let angle = Angle::rad(member.angle_rad);
-    let Some(stop) = plan.limits.leg_angle_stop.get() else {
+    let Some(stop) = plan.limits.leg_angle_stop.not_negative() else {
         return Some(Finding::not_checked(
             Check::LegAngle,
             name,
@@ -351,7 +360,7 @@ fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Findi
         ));
     };
     let mut finding = Finding::at_least(Check::LegAngle, name, stop.into(), angle.into());
-    if let Some(caution) = plan.limits.leg_angle_caution.get()
+    if let Some(caution) = plan.limits.leg_angle_caution.not_negative()
         && angle < caution
         && finding.outcome.is_within()
     {
@@ -364,9 +373,9 @@ fn bar_finding(plan: &Plan, bar: &crate::plan::Id, name: &str, below_kg: f64) ->
     let subject = format!("{name} ({bar})");
     let item = plan.gear_item(bar).filter(|g| g.tag_legible);
     let (Some(rating), Some(factor), Some(allowed)) = (
-        item.and_then(|g| g.rating.get()),
-        plan.limits.dynamic_factor.get(),
-        plan.limits.gear_use.get(),
+        item.and_then(|g| g.rating.not_negative()),
+        dynamic_factor(plan),
+        plan.limits.gear_use.not_negative(),
     ) else {
         return Finding::not_checked(Check::Gear, subject, format!("rating of {bar} with a legible tag"));
     };
@@ -433,10 +442,4 @@ fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::pl
         }
         Arrangement::Simple { .. } => Box::new(core::iter::empty()),
     }
-}
-
-/// What a share of a rating is, for views.
-pub fn use_of(tension_n: f64, rating_kg: Option<f64>) -> Option<Ratio> {
-    let ratio = Force::n(tension_n).as_mass().to_kg() / rating_kg?;
-    ratio.is_finite().then(|| Ratio::of(ratio))
 }

@@ -24,7 +24,8 @@ fn finding(line: &PowerLine, crane: &CraneSide, lift: &LiftResult) -> Option<Fin
     } else {
         line.name.clone()
     };
-    let (Some(from), Some(to), Some(trigger)) = (line.from.metres(), line.to.metres(), line.trigger.get()) else {
+    let (Some(from), Some(to), Some(trigger)) = (line.from.metres(), line.to.metres(), line.trigger.not_negative())
+    else {
         return Some(Finding::not_checked(
             Check::PowerLine,
             subject,
@@ -36,7 +37,7 @@ fn finding(line: &PowerLine, crane: &CraneSide, lift: &LiftResult) -> Option<Fin
     }
     let at = crane.at_m?;
     let wire = [from, to];
-    let reach_m = crane.table.as_ref()?.radii_m().last().copied()? + swing_reach_m(lift);
+    let reach_m = crane.table.as_ref()?.radii().next_back()?.to_m() + swing_reach_m(lift);
     let away_m = polygon_distance_m(&[at], &wire)?;
     if away_m > reach_m + trigger.to_m() {
         return None;

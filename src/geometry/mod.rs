@@ -6,4 +6,4 @@ mod distance;
 mod plane;
 
 pub use distance::segments_distance_m;
-pub use plane::{contains, distance_m, offset, polygon_distance_m, rectangle, rotate};
+pub use plane::{contains, convex_hull, distance_m, offset, polygon_distance_m, rectangle, rotate};

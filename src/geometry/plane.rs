@@ -88,3 +88,29 @@ fn point_segment_m(p: [f64; 2], (a, b): ([f64; 2], [f64; 2])) -> f64 {
     };
     distance_m(p, [a[0] + t * d[0], a[1] + t * d[1]])
 }
+
+/// The convex hull of points, anticlockwise from the leftmost; fewer than three points come back sorted.
+///
+/// Source: A. M. Andrew, Another efficient algorithm for convex hulls in two dimensions (1979).
+pub fn convex_hull(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
+    let mut sorted = points.to_vec();
+    sorted.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    sorted.dedup();
+    if sorted.len() < 3 {
+        return sorted;
+    }
+    let chain = |points: &mut dyn Iterator<Item = [f64; 2]>| {
+        let mut chain: Vec<[f64; 2]> = Vec::new();
+        for p in points {
+            while chain.len() >= 2 && cross(chain[chain.len() - 2], chain[chain.len() - 1], p) <= 0.0 {
+                chain.pop();
+            }
+            chain.push(p);
+        }
+        chain.pop();
+        chain
+    };
+    let mut hull = chain(&mut sorted.iter().copied());
+    hull.extend(chain(&mut sorted.iter().rev().copied()));
+    hull
+}

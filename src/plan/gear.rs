@@ -86,7 +86,11 @@ pub struct Rig {
 
 /// How the slings run from hook to load.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "form", rename_all = "snake_case")]
+#[serde(rename_all = "snake_case")]
+#[allow(
+    clippy::large_enum_variant,
+    reason = "a plan holds few of them, boxing would only blur the document"
+)]
 pub enum Arrangement {
     /// Four legs straight from the hook to the four picks, in the order of the box's picks.
     FourLegs {

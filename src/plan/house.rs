@@ -112,7 +112,7 @@ fn is_false(b: &bool) -> bool {
 
 /// How the weight of a component is known.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "by", rename_all = "snake_case")]
+#[serde(rename_all = "snake_case")]
 pub enum Weight {
     /// As one figure.
     Lump {
@@ -157,7 +157,11 @@ impl Default for Weight {
 
 /// Where a component is.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "form", rename_all = "snake_case")]
+#[serde(rename_all = "snake_case")]
+#[allow(
+    clippy::large_enum_variant,
+    reason = "the large one is rare, boxing would only blur the document"
+)]
 pub enum Shape {
     /// All of it at one place.
     Point {

@@ -28,7 +28,7 @@ pub struct Lift {
 
 /// What is lifted.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "what", rename_all = "snake_case")]
+#[serde(rename_all = "snake_case")]
 pub enum Load {
     /// A house box, from a pick spot to its place.
     Box {

@@ -80,6 +80,16 @@ impl<Q: Readable> Entry<Q> {
         self.value
     }
 
+    /// The value where it is zero or more: for quantities that have no meaning below zero.
+    pub fn not_negative(&self) -> Option<Q> {
+        self.value.filter(|value| value.si() >= 0.0)
+    }
+
+    /// The value, or while nothing is typed what stands in for it. A text that cannot be read is never passed over.
+    pub fn get_or(&self, blank: impl FnOnce() -> Option<Q>) -> Option<Q> {
+        if self.is_blank() { blank() } else { self.value }
+    }
+
     /// What became of the text, with the message where it has no value.
     pub fn reading(&self) -> Reading<Q> {
         read(&self.typed, self.unit, self.mark)
@@ -87,7 +97,7 @@ impl<Q: Readable> Entry<Q> {
 
     /// Nothing typed.
     pub fn is_blank(&self) -> bool {
-        matches!(self.reading(), Reading::Blank)
+        self.typed.trim().is_empty()
     }
 
     /// The same, with its source.

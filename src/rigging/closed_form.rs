@@ -167,3 +167,42 @@ pub fn eave_push_n(vertical_n: f64, half_width_m: f64, rise_m: f64) -> f64 {
 pub fn roof_pull(panel_kg: f64, to_cg_m: f64, to_pull_m: f64, least_share: f64) -> f64 {
     panel_kg * (to_cg_m / to_pull_m).max(least_share)
 }
+
+/// A way in which rule books count the legs of a four-leg sling. Each multiplies the share that the centre of gravity gives the leg.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Convention {
+    /// Every leg takes its share.
+    AllShare,
+    /// Three of four legs carry (EN 818-4 and the OSHA chain tables for three- and four-leg slings).
+    ThreeLegs,
+    /// Two of four legs carry (US Navy Seabee manuals).
+    TwoLegs,
+    /// A skew load factor of 1.25 (Noble Denton 0027/ND rev 11 §5.6.12, only for a matched set on one hook under its conditions).
+    Skew125,
+}
+
+impl Convention {
+    /// All of them, lightest first.
+    pub const ALL: [Self; 4] = [Self::AllShare, Self::Skew125, Self::ThreeLegs, Self::TwoLegs];
+
+    /// What the leg's share is multiplied with.
+    pub const fn factor(self) -> f64 {
+        match self {
+            Self::AllShare => 1.0,
+            Self::Skew125 => 1.25,
+            Self::ThreeLegs => 4.0 / 3.0,
+            Self::TwoLegs => 2.0,
+        }
+    }
+
+    /// Its name on screen and paper.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::AllShare => "all four share",
+            Self::Skew125 => "× 1.25 (0027/ND §5.6.12, matched set only)",
+            Self::ThreeLegs => "three legs carry (EN 818-4, OSHA tables)",
+            Self::TwoLegs => "two legs carry (US Navy Seabee manuals)",
+        }
+    }
+}

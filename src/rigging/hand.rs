@@ -124,7 +124,7 @@ fn four_legs(load: &HangingLoad, picks: &Picks, legs_m: &[f64; 4]) -> Result<Hun
     }
     let out2: f64 = picks.spacing_m.iter().map(|s| s * s / 4.0).sum();
     let rise2 = longest * longest - out2;
-    if !(rise2 > 0.0) {
+    if rise2 <= 0.0 {
         return Err(format!(
             "the legs of {longest:.2} m do not reach: they need more than {:.2} m to reach even flat",
             out2.sqrt()
@@ -149,7 +149,7 @@ fn four_legs(load: &HangingLoad, picks: &Picks, legs_m: &[f64; 4]) -> Result<Hun
         })
         .collect();
     let height_m = rise_m - picks.cg_above_m;
-    if !(height_m > 0.0) {
+    if height_m <= 0.0 {
         return Err(format!(
             "the hook would be {:.2} m below the centre of gravity: the box turns over; lengthen the legs",
             -height_m
@@ -182,13 +182,8 @@ fn bar_and_cross_bars(load: &HangingLoad, picks: &Picks, bar: &Bar, cross: &Cros
     let at_lug_kg = below_cross_kg.map(|kg| kg + cross.mass_kg);
     let at_top_kg = at_lug_kg.map(|kg| kg + bar.mass_kg / 2.0);
     let mut members = Vec::with_capacity(10);
-    for end in 0..2 {
-        members.push(member(
-            MemberKind::Top { end },
-            bar.top_m[end],
-            rise_m,
-            at_top_kg[end] * G,
-        ));
+    for (end, kg) in at_top_kg.into_iter().enumerate() {
+        members.push(member(MemberKind::Top { end }, bar.top_m[end], rise_m, kg * G));
     }
     let mut cross_compression_n = [0.0; 2];
     for end in 0..2 {

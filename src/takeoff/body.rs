@@ -32,7 +32,7 @@ pub fn centre_of_gravity(items: &[Item]) -> Option<CentreOfGravity> {
     let about = items.first()?.at_m;
     let mass_kg: f64 = items.iter().map(|item| item.mass_kg).sum();
     let spread: f64 = items.iter().map(|item| item.mass_kg.abs()).sum();
-    if !(mass_kg > 1e-12 * spread) || !mass_kg.is_finite() {
+    if mass_kg <= 1e-12 * spread || !mass_kg.is_finite() {
         return None;
     }
     let at_m = core::array::from_fn(|axis| {

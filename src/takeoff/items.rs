@@ -1,6 +1,7 @@
 //! One component becomes one item: a mass at the centroid of its form.
 
 use crate::plan::{Component, Opening, Shape, Weight};
+use crate::quantity::{Area, Length, Volume};
 
 /// A mass at a place.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
@@ -92,7 +93,7 @@ fn panel(corner: [f64; 3], along: [f64; 3], up: [f64; 3], openings: &[Opening]) 
     let mut moment = [area_m2 * width_m / 2.0, area_m2 * height_m / 2.0];
     for (index, opening) in openings.iter().enumerate() {
         let place = || format!("opening {}", index + 1);
-        let read = |entry: &crate::quantity::Entry<crate::quantity::Length>| {
+        let read = |entry: &crate::quantity::Entry<Length>| {
             entry
                 .get()
                 .map(|l| l.to_m())
@@ -114,7 +115,7 @@ fn panel(corner: [f64; 3], along: [f64; 3], up: [f64; 3], openings: &[Opening]) 
         moment[0] -= w * h * (x + w / 2.0);
         moment[1] -= w * h * (y + h / 2.0);
     }
-    if !(area_m2 > 0.0) {
+    if area_m2 <= 0.0 {
         return Err("the openings leave nothing of the panel: check their sizes".into());
     }
     let (along_share, up_share) = (moment[0] / area_m2 / width_m, moment[1] / area_m2 / height_m);
@@ -136,17 +137,17 @@ fn mass_kg(weight: &Weight, form: &Form) -> Result<f64, String> {
                 * each.get().ok_or_else(|| missing("weight of one"))?.to_kg()
         }
         Weight::Length { density, length } => {
-            let length_m = length.get().map(|l| l.to_m()).or(form.length_m);
+            let length_m = length.get_or(|| form.length_m.map(Length::m)).map(|l| l.to_m());
             density.get().ok_or_else(|| missing("weight per length"))?.to_kg_per_m()
                 * length_m.ok_or_else(|| missing("length"))?
         }
         Weight::Area { density, area } => {
-            let area_m2 = area.get().map(|a| a.to_m2()).or(form.area_m2);
+            let area_m2 = area.get_or(|| form.area_m2.map(Area::m2)).map(|a| a.to_m2());
             density.get().ok_or_else(|| missing("weight per area"))?.to_kg_per_m2()
                 * area_m2.ok_or_else(|| missing("area"))?
         }
         Weight::Volume { density, volume } => {
-            let volume_m3 = volume.get().map(|v| v.to_m3()).or(form.volume_m3);
+            let volume_m3 = volume.get_or(|| form.volume_m3.map(Volume::m3)).map(|v| v.to_m3());
             density
                 .get()
                 .ok_or_else(|| missing("weight per volume"))?

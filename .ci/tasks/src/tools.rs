@@ -1,7 +1,7 @@
 //! The build tools: the wasm target, wasm-bindgen at the version in `Cargo.lock`, trunk. Installed inside the project.
 
 use crate::run::{command, output, root, run, succeed, tools_folder};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 const TARGET: &str = "wasm32-unknown-unknown";
 /// The newest trunk that builds with the Rust version of `Cargo.toml`.
@@ -14,7 +14,17 @@ pub fn prepare() -> Result<(), String> {
     let wasm_bindgen = locked_version(&lock, "wasm-bindgen")
         .ok_or("Cargo.lock names no wasm-bindgen; run `cargo generate-lockfile` and keep the result")?;
     install("wasm-bindgen-cli", "wasm-bindgen", wasm_bindgen, "1 to 2 minutes")?;
-    install("trunk", "trunk", TRUNK, "3 to 4 minutes")
+    install("trunk", "trunk", TRUNK, "3 to 4 minutes")?;
+    // Both share what they are built from; nobody needs it afterwards.
+    let build = build_folder();
+    if !build.exists() {
+        return Ok(());
+    }
+    std::fs::remove_dir_all(&build).map_err(|error| format!("{}: {error}", build.display()))
+}
+
+fn build_folder() -> PathBuf {
+    tools_folder().join("build")
 }
 
 fn wasm_target() -> Result<(), String> {
@@ -39,9 +49,6 @@ fn install(package: &str, program: &str, version: &str, time: &str) -> Result<()
         }
     }
     println!("Installing {package} {version} into target/tools (about {time} on two cores, once)");
-    let tools = tools_folder();
-    let build = tools.join("build");
-    let (folder, build_folder) = (tools.to_string_lossy(), build.to_string_lossy());
     let words = [
         "install",
         package,
@@ -52,7 +59,11 @@ fn install(package: &str, program: &str, version: &str, time: &str) -> Result<()
         "--force",
     ];
     let mut install = command("cargo", &words);
-    install.args(["--root", &folder, "--target-dir", &build_folder]);
+    install
+        .arg("--root")
+        .arg(tools_folder())
+        .arg("--target-dir")
+        .arg(build_folder());
     // Quick to build, and quick enough to use. Only here: these would slow the app as well.
     for (name, value) in [
         ("OPT_LEVEL", "0"),
@@ -63,8 +74,7 @@ fn install(package: &str, program: &str, version: &str, time: &str) -> Result<()
     ] {
         install.env(format!("CARGO_PROFILE_RELEASE_{name}"), value);
     }
-    succeed(&mut install)?;
-    std::fs::remove_dir_all(&build).map_err(|error| format!("{build_folder}: {error}"))
+    succeed(&mut install)
 }
 
 /// The version of a package in a `Cargo.lock`.

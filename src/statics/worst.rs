@@ -1,0 +1,380 @@
+//! The largest pull each member can see while lengths, stiffnesses, twist and the centre of gravity stay within their bands.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use nalgebra::DMatrix;
+
+use super::energy::System;
+use super::fault::NoHang;
+use super::hang::drawing_fault;
+use super::model::Pose;
+use super::report;
+use super::rig::Rig;
+
+/// Rounds of following the slopes before the neighbours are tried.
+const MOST_ROUNDS: usize = 8;
+/// Tensions are solved to this share, and count as the same within it.
+const SAME: f64 = 1e-8;
+
+/// What is only known within limits.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Bands {
+    /// Where a body's mass may be besides its nominal place, one case each: corners of the centre of gravity's envelope.
+    pub cg_shifts: Vec<CgShift>,
+    /// How far each member's length may be off, ± m; members beyond the end of the list have none.
+    pub length_tolerance_m: Vec<f64>,
+    /// Factors on the EA of all members together, low and high; empty is 1.
+    pub ea_factors: Vec<f64>,
+    /// Torsional rigidities of the twisting bodies, N·m²; empty is the rig's own.
+    pub gj_n_m2: Vec<f64>,
+}
+
+/// All mass of one body moved together.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CgShift {
+    /// The body.
+    pub body: usize,
+    /// By how much, m, body frame.
+    pub by_m: [f64; 3],
+}
+
+/// One combination inside the bands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Case {
+    /// Which shift of the centre of gravity; `None` is the nominal one.
+    pub cg_shift: Option<usize>,
+    /// Factor on EA.
+    pub ea_factor: f64,
+    /// Torsional rigidity, N·m²; `None` is the rig's own.
+    pub gj_n_m2: Option<f64>,
+    /// What is added to each member's length, m.
+    pub longer_m: Vec<f64>,
+}
+
+/// The largest tension of one member.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Worst {
+    /// Tension, N.
+    pub tension_n: f64,
+    /// The case that gave it.
+    pub case: Case,
+}
+
+/// How far one body's level may go with nominal lengths, rad, lowest and highest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TiltRange {
+    /// Tilt along.
+    pub along_rad: [f64; 2],
+    /// Tilt across.
+    pub across_rad: [f64; 2],
+}
+
+/// A case that does not hang, or hangs only just.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Refusal {
+    /// The case.
+    pub case: Case,
+    /// Why.
+    pub reason: NoHang,
+}
+
+/// The worst inside the bands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WorstCase {
+    /// One per member; `None` when no case could be solved.
+    pub members: Vec<Option<Worst>>,
+    /// One per body, over the centre of gravity, EA and GJ at nominal lengths; empty when none could be solved.
+    pub tilts: Vec<TiltRange>,
+    /// Cases that do not hang, the first of each combination of centre of gravity, EA and GJ: the tensions do not cover them.
+    ///
+    /// A pose that can move without resistance is listed, and its tensions count: they are the same all along the motion.
+    pub refusals: Vec<Refusal>,
+    /// Cases solved.
+    pub solved: usize,
+}
+
+/// Finds the largest tension of every member over centre of gravity, length signs, EA and GJ.
+///
+/// Each combination of centre of gravity, EA and GJ is solved at nominal lengths. The signs that load a member most are
+/// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, the signs are taken again where it ends, and when they stay the
+/// same each single length is tried the other way. No tension is extrapolated: every figure is that of a solved case.
+/// A fault in the rig or the bands is the only refusal then.
+pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
+    let mut worst = WorstCase {
+        members: vec![None; rig.members.len()],
+        tilts: Vec::new(),
+        refusals: Vec::new(),
+        solved: 0,
+    };
+    let shifts = std::iter::once(None).chain((0..bands.cg_shifts.len()).map(Some));
+    let gjs: Vec<Option<f64>> = if bands.gj_n_m2.is_empty() {
+        vec![None]
+    } else {
+        bands.gj_n_m2.iter().copied().map(Some).collect()
+    };
+    let factors = if bands.ea_factors.is_empty() {
+        &[1.0][..]
+    } else {
+        &bands.ea_factors
+    };
+    for cg_shift in shifts {
+        for gj_n_m2 in &gjs {
+            for ea_factor in factors {
+                let case = Case {
+                    cg_shift,
+                    ea_factor: *ea_factor,
+                    gj_n_m2: *gj_n_m2,
+                    longer_m: vec![0.0; rig.members.len()],
+                };
+                Search::run(rig, bands, case, &mut worst);
+            }
+        }
+    }
+    worst
+}
+
+/// The rig of a case, lengths apart.
+fn rig_of(rig: &Rig, bands: &Bands, case: &Case) -> Rig {
+    let mut rig = rig.clone();
+    if let Some(shift) = case.cg_shift.map(|index| bands.cg_shifts[index])
+        && let Some(body) = rig.bodies.get_mut(shift.body)
+    {
+        for item in &mut body.masses {
+            item.at_m = std::array::from_fn(|axis| item.at_m[axis] + shift.by_m[axis]);
+        }
+    }
+    for member in &mut rig.members {
+        member.ea_n *= case.ea_factor;
+    }
+    if let Some(gj_n_m2) = case.gj_n_m2 {
+        for twist in rig.bodies.iter_mut().filter_map(|body| body.twist.as_mut()) {
+            twist.gj_n_m2 = gj_n_m2;
+        }
+    }
+    rig
+}
+
+/// Which members are longer; the rest are shorter, by their tolerance.
+type Signs = Vec<bool>;
+
+/// A solved choice of signs.
+struct Solved {
+    tensions_n: Vec<f64>,
+    slopes_n_per_m: Option<DMatrix<f64>>,
+}
+
+/// The search through length signs of one combination of centre of gravity, EA and GJ.
+struct Search<'a> {
+    rig: Rig,
+    lengths_m: Vec<f64>,
+    tolerance_m: Vec<f64>,
+    case: Case,
+    system: System,
+    nominal: Pose,
+    seen: BTreeMap<Signs, Option<Solved>>,
+    refused: bool,
+    worst: &'a mut WorstCase,
+}
+
+impl<'a> Search<'a> {
+    fn run(rig: &Rig, bands: &Bands, case: Case, worst: &'a mut WorstCase) {
+        let rig = rig_of(rig, bands, &case);
+        let mut tolerance_m = bands.length_tolerance_m.clone();
+        tolerance_m.resize(rig.members.len(), 0.0);
+        let system = match bands_fault(&tolerance_m).map_or_else(|| System::checked(&rig), Err) {
+            Ok(system) => system,
+            Err(reason) => {
+                worst.refusals.push(Refusal { case, reason });
+                return;
+            }
+        };
+        let nominal = system.pose.clone();
+        let lengths_m = rig.members.iter().map(|member| member.length_m).collect();
+        let mut search = Search {
+            lengths_m,
+            rig,
+            tolerance_m,
+            case,
+            system,
+            nominal,
+            seen: BTreeMap::new(),
+            refused: false,
+            worst,
+        };
+        let Some(start) = search.solve_nominal() else { return };
+        if search.tolerance_m.iter().any(|tolerance_m| *tolerance_m > 0.0) {
+            for member in 0..search.rig.members.len() {
+                search.climb(member, &start);
+            }
+        }
+    }
+
+    /// Solves with nominal lengths, and notes level and the slopes to start from.
+    fn solve_nominal(&mut self) -> Option<Solved> {
+        let rest = self.system.come_to_rest(&self.rig, None);
+        let case = self.case.clone();
+        let solved = self.note(case, rest)?;
+        self.nominal.copy_from(&self.system.pose);
+        let tilts = report::report(&self.rig, &mut self.system).bodies.into_iter();
+        let tilts: Vec<[f64; 2]> = tilts.map(|body| [body.tilt_along_rad, body.tilt_across_rad]).collect();
+        if self.worst.tilts.is_empty() {
+            self.worst.tilts = tilts
+                .iter()
+                .map(|[x, y]| TiltRange {
+                    along_rad: [*x; 2],
+                    across_rad: [*y; 2],
+                })
+                .collect();
+        }
+        let widen = |range: &mut [f64; 2], x: f64| *range = [range[0].min(x), range[1].max(x)];
+        for (range, [along, across]) in self.worst.tilts.iter_mut().zip(tilts) {
+            widen(&mut range.along_rad, along);
+            widen(&mut range.across_rad, across);
+        }
+        Some(solved)
+    }
+
+    /// Follows the slopes of one member's tension to the signs that load it most, then tries every neighbour.
+    fn climb(&mut self, member: usize, start: &Solved) {
+        let mut signs = self.signs_from(start, member);
+        let mut best = f64::NEG_INFINITY;
+        for _ in 0..MOST_ROUNDS {
+            let Some(next) = self.solve(&signs).map(|(tension_n, next)| (tension_n[member], next)) else {
+                break;
+            };
+            let (tension_n, slopes) = next;
+            if tension_n <= best {
+                break;
+            }
+            best = tension_n;
+            let followed = slopes.map_or_else(|| signs.clone(), |slopes| self.signs_of(&slopes, member));
+            if followed == signs {
+                break;
+            }
+            signs = followed;
+        }
+        self.try_neighbours(member, signs);
+    }
+
+    /// Turns single lengths the other way while that loads the member more. A slack member's length has no effect by
+    /// itself but may with another: signs that load the member as much are followed too.
+    fn try_neighbours(&mut self, member: usize, signs: Signs) {
+        let mut best = self.tension_n(&signs, member);
+        let mut tried = BTreeSet::from([signs.clone()]);
+        let mut open = vec![signs];
+        while let Some(signs) = open.pop() {
+            for other in 0..signs.len() {
+                let mut turned = signs.clone();
+                turned[other] = !turned[other] && self.tolerance_m[other] > 0.0;
+                if tried.insert(turned.clone()) {
+                    let tension_n = self.tension_n(&turned, member);
+                    if tension_n > best * (1.0 - SAME) {
+                        best = best.max(tension_n);
+                        open.push(turned);
+                    }
+                }
+            }
+        }
+    }
+
+    fn tension_n(&mut self, signs: &Signs, member: usize) -> f64 {
+        self.solve(signs)
+            .map_or(f64::NEG_INFINITY, |(tensions_n, _)| tensions_n[member])
+    }
+
+    fn signs_from(&self, solved: &Solved, member: usize) -> Signs {
+        match &solved.slopes_n_per_m {
+            Some(slopes) => self.signs_of(slopes, member),
+            None => (0..self.tolerance_m.len())
+                .map(|other| other != member && self.tolerance_m[other] > 0.0)
+                .collect(),
+        }
+    }
+
+    fn signs_of(&self, slopes: &DMatrix<f64>, member: usize) -> Signs {
+        (0..slopes.ncols())
+            .map(|other| self.tolerance_m[other] > 0.0 && slopes[(member, other)] > 0.0)
+            .collect()
+    }
+
+    /// Tensions and slopes at a choice of signs, solved once.
+    fn solve(&mut self, signs: &Signs) -> Option<(Vec<f64>, Option<DMatrix<f64>>)> {
+        if !self.seen.contains_key(signs) {
+            let solved = self.solve_new(signs);
+            self.seen.insert(signs.clone(), solved);
+        }
+        let solved = self.seen.get(signs)?.as_ref()?;
+        Some((solved.tensions_n.clone(), solved.slopes_n_per_m.clone()))
+    }
+
+    fn solve_new(&mut self, signs: &Signs) -> Option<Solved> {
+        let off = |(longer, tolerance_m): (&bool, &f64)| if *longer { *tolerance_m } else { -tolerance_m };
+        let longer_m: Vec<f64> = signs.iter().zip(&self.tolerance_m).map(off).collect();
+        self.lengthen(&longer_m);
+        let nominal = self.nominal.clone();
+        let rest = drawing_fault(&self.rig)
+            .map_or(Ok(()), Err)
+            .and_then(|()| self.system.come_to_rest(&self.rig, Some(&nominal)));
+        let solved = self.note(
+            Case {
+                longer_m: longer_m.clone(),
+                ..self.case.clone()
+            },
+            rest,
+        );
+        solved
+    }
+
+    fn lengthen(&mut self, longer_m: &[f64]) {
+        for (index, longer_m) in longer_m.iter().enumerate() {
+            let member = &mut self.rig.members[index];
+            member.length_m = self.lengths_m[index] + longer_m;
+            let model = &mut self.system.model.members[index];
+            model.free_length_m = member.free_length_m();
+            model.stiffness_n_per_m = member.stiffness_n_per_m();
+        }
+    }
+
+    /// Takes a solved case into the worst of every member, or notes why it does not hang.
+    fn note(&mut self, case: Case, rest: Result<(), NoHang>) -> Option<Solved> {
+        let moves_freely = matches!(rest, Err(NoHang::Mechanism { .. }));
+        if let Err(reason) = rest {
+            if !self.refused {
+                self.refused = true;
+                self.worst.refusals.push(Refusal {
+                    case: case.clone(),
+                    reason,
+                });
+            }
+            if !moves_freely {
+                return None;
+            }
+        }
+        self.worst.solved += 1;
+        let tensions_n: Vec<f64> = self.system.members.iter().map(|member| member.tension_n).collect();
+        for (worst, tension_n) in self.worst.members.iter_mut().zip(&tensions_n) {
+            if worst.as_ref().is_none_or(|worst| worst.tension_n < *tension_n) {
+                *worst = Some(Worst {
+                    tension_n: *tension_n,
+                    case: case.clone(),
+                });
+            }
+        }
+        Some(Solved {
+            tensions_n,
+            slopes_n_per_m: self.system.tension_slopes(),
+        })
+    }
+}
+
+/// A tolerance that is not a length.
+fn bands_fault(tolerance_m: &[f64]) -> Option<NoHang> {
+    use super::fault::{InputFault, Part};
+    let bad = tolerance_m
+        .iter()
+        .position(|tolerance_m| !tolerance_m.is_finite() || *tolerance_m < 0.0)?;
+    Some(NoHang::Input(InputFault::Negative {
+        part: Part::Member(bad),
+        what: "length tolerance",
+    }))
+}

@@ -1,0 +1,400 @@
+//! Published cases: figures from outside the project, one table entry each in `tests/published/*.toml`, run natively and in Chromium.
+//!
+//! The number of cases may only grow. `docs/verification.md` is made from the same run: after adding cases, write it anew with
+//! `SETDAY_WRITE_DOCS=1 cargo test --test published`.
+#![allow(clippy::float_cmp, clippy::unwrap_used)]
+
+use serde::Deserialize;
+use setday::check::exceeds;
+use setday::crane::{Boom, RatingChart, head_needed_m};
+use setday::plan::{Component, Opening, Place3, Shape, Weight};
+use setday::quantity::{AreaDensity, Entry, Force, Length, Mass, Pressure, Unit};
+use setday::rigging::closed_form as rig;
+use setday::takeoff::{self, Item};
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use toml::{Table, Value};
+
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+
+/// How many cases there are. Raise it with each new one; never lower it.
+const CASES: usize = 49;
+
+const FILES: [(&str, &str); 3] = [
+    ("Weight and centre of gravity", include_str!("published/weight.toml")),
+    ("Rigging", include_str!("published/rigging.toml")),
+    ("Crane", include_str!("published/crane.toml")),
+];
+
+#[derive(Deserialize)]
+struct File {
+    case: Vec<Case>,
+}
+
+#[derive(Deserialize)]
+struct Case {
+    name: String,
+    check: String,
+    source: String,
+    given: Table,
+    expected: Table,
+    tolerance: Tolerance,
+}
+
+#[derive(Deserialize)]
+struct Tolerance {
+    absolute: Option<f64>,
+    relative: Option<f64>,
+    because: String,
+}
+
+type Found = BTreeMap<&'static str, Value>;
+
+#[cfg_attr(not(target_arch = "wasm32"), test)]
+#[cfg_attr(target_arch = "wasm32", wasm_bindgen_test::wasm_bindgen_test)]
+fn every_published_case() {
+    let (mut failures, mut count) = (String::new(), 0);
+    let mut table = String::new();
+    for (title, text) in FILES {
+        let file: File = toml::from_str(text).unwrap();
+        writeln!(
+            table,
+            "\n## {title}\n\n| case | expected | found | tolerance | source |\n|---|---|---|---|---|"
+        )
+        .unwrap();
+        for case in file.case {
+            count += 1;
+            assert!(
+                case.source.len() > 10 && case.tolerance.because.len() > 3,
+                "{}: no source or reason",
+                case.name
+            );
+            let found = compute(&case);
+            for (key, expected) in &case.expected {
+                let Some(value) = found.get(key.as_str()) else {
+                    writeln!(failures, "{}: nothing found for {key}", case.name).unwrap();
+                    continue;
+                };
+                if !agrees(expected, value, &case.tolerance) {
+                    writeln!(failures, "{}: {key} expected {expected}, found {value}", case.name).unwrap();
+                }
+            }
+            table.push_str(&row(&case, &found));
+        }
+    }
+    assert!(failures.is_empty(), "\n{failures}");
+    assert_eq!(
+        count, CASES,
+        "the number of published cases may only grow: set CASES to {count} if cases were added"
+    );
+    #[cfg(not(target_arch = "wasm32"))]
+    compare_docs(&table, count);
+}
+
+/// The page in docs/ holds what this run found.
+#[cfg(not(target_arch = "wasm32"))]
+fn compare_docs(table: &str, count: usize) {
+    let page = format!(
+        "# Verification\n\nEach row is a figure from outside the project: a standard, a handbook, a textbook, or statics worked by hand. \
+         Made by `tests/published.rs`, which runs the {count} cases natively and in Chromium.\n{table}"
+    );
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/verification.md");
+    if std::env::var_os("SETDAY_WRITE_DOCS").is_some() {
+        std::fs::write(path, &page).unwrap();
+    }
+    let kept = std::fs::read_to_string(path).unwrap_or_default();
+    assert!(
+        kept == page,
+        "docs/verification.md is not what this run found: SETDAY_WRITE_DOCS=1 cargo test --test published"
+    );
+}
+
+fn agrees(expected: &Value, found: &Value, tolerance: &Tolerance) -> bool {
+    match (number(expected), number(found)) {
+        (Some(expected), Some(found)) => {
+            let allowed = tolerance
+                .absolute
+                .unwrap_or(0.0)
+                .max(tolerance.relative.unwrap_or(0.0) * expected.abs());
+            (expected - found).abs() <= allowed
+        }
+        _ => expected == found,
+    }
+}
+
+fn row(case: &Case, found: &Found) -> String {
+    let short = |value: &Value| match value {
+        Value::Float(x) => {
+            let text = format!("{x:.4}");
+            text.trim_end_matches('0').trim_end_matches('.').to_owned()
+        }
+        other => other.to_string(),
+    };
+    let list = |pairs: Vec<(&str, &Value)>| {
+        pairs
+            .iter()
+            .map(|(k, v)| format!("{k} {}", short(v)))
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let expected = list(case.expected.iter().map(|(k, v)| (k.as_str(), v)).collect());
+    let found = list(
+        case.expected
+            .keys()
+            .filter_map(|k| Some((k.as_str(), found.get(k.as_str())?)))
+            .collect(),
+    );
+    let tolerance = match (case.tolerance.absolute, case.tolerance.relative) {
+        (_, Some(relative)) => format!("{} %", relative * 100.0),
+        (Some(absolute), None) => format!("±{absolute}"),
+        (None, None) => "exact".to_owned(),
+    };
+    format!(
+        "| {} | {expected} | {found} | {tolerance}: {} | {} |\n",
+        case.name, case.tolerance.because, case.source
+    )
+}
+
+fn number(value: &Value) -> Option<f64> {
+    match value {
+        Value::Float(x) => Some(*x),
+        Value::Integer(i) => Some(*i as f64),
+        _ => None,
+    }
+}
+
+impl Case {
+    fn num(&self, key: &str) -> f64 {
+        self.given
+            .get(key)
+            .and_then(number)
+            .unwrap_or_else(|| panic!("{}: given lacks the number {key}", self.name))
+    }
+    fn rad(&self, key: &str) -> f64 {
+        self.num(key).to_radians()
+    }
+    fn list(&self, key: &str) -> Vec<f64> {
+        self.given
+            .get(key)
+            .and_then(Value::as_array)
+            .map(|a| a.iter().filter_map(number).collect())
+            .unwrap_or_default()
+    }
+    fn boom(&self) -> Boom {
+        let depth_m = self.given.get("depth").and_then(number).unwrap_or(0.0);
+        Boom {
+            length_m: self.num("length"),
+            pin_back_m: self.num("pin_back"),
+            pin_height_m: self.num("pin_height"),
+            depth_m,
+        }
+    }
+}
+
+fn found<const N: usize>(values: [(&'static str, f64); N]) -> Found {
+    values
+        .into_iter()
+        .map(|(key, value)| (key, Value::Float(value)))
+        .collect()
+}
+
+/// Calls the one function of the library that a case is about. Lengths of boom cases may be in any one unit.
+fn compute(case: &Case) -> Found {
+    match case.check.as_str() {
+        "cg" => cg(case),
+        "panel" => panel(case),
+        "psf_to_kpa" => {
+            let weight = Mass::kg(AreaDensity::psf(case.num("psf")).to_kg_per_m2()).weight();
+            found([("kpa", Pressure::pa(weight.to_n()).to_kpa())])
+        }
+        "symmetric_bridle" => {
+            let legs = case.num("legs") as u8;
+            found([(
+                "tension",
+                rig::symmetric_bridle_n(case.num("load"), legs, case.rad("theta_deg")),
+            )])
+        }
+        "bridle_by_lengths" => bridle_by_lengths(case),
+        "two_legs" => {
+            let [t1, t2] = rig::two_legs_n(case.num("load"), case.rad("theta1_deg"), case.rad("theta2_deg"));
+            found([("t1", t1), ("t2", t2)])
+        }
+        "apex" => {
+            let (x, rise) = rig::apex_m(case.num("leg1"), case.num("leg2"), case.num("span")).unwrap();
+            found([("x", x), ("rise", rise)])
+        }
+        "even_shares" => {
+            let [a, b, c, d] = rig::even_shares(case.num("along"), case.num("across"));
+            found([("first_end", a + b), ("second_end", c + d)])
+        }
+        "stiff_bound" => {
+            let bounds = rig::stiff_box_bounds(case.num("along"), case.num("across"));
+            found([("worst", bounds.into_iter().fold(0.0, f64::max))])
+        }
+        "convention" => convention(case),
+        "tilt_one_hook" => {
+            let tilt = rig::tilt_one_hook_rad(case.num("offset_m"), case.num("height_m"));
+            found([
+                ("tilt_deg", tilt.to_degrees()),
+                ("rise_m", case.num("length_m") * libm::sin(tilt)),
+            ])
+        }
+        "tilt_under_bar" => {
+            let tilt = rig::tilt_under_bar_rad(
+                case.num("load_kg"),
+                case.num("offset_m"),
+                case.num("rise_m"),
+                case.num("cg_m"),
+                &[],
+            );
+            let mut all = found([("tilt_deg", tilt.map_or(f64::NAN, f64::to_degrees))]);
+            all.insert("stable", Value::Boolean(tilt.is_some()));
+            all
+        }
+        "bar_compression" => bar_compression(case),
+        "net_capacity" => {
+            let deducted: f64 = case.list("deductions").iter().sum();
+            found([("deducted", deducted), ("net", case.num("gross") - deducted)])
+        }
+        "gross_load" => gross_load(case),
+        "chart_rating" => chart_rating(case),
+        "exceeds" => {
+            let above = exceeds(case.num("gross") / case.num("capacity"), case.num("limit"));
+            BTreeMap::from([("above", Value::Boolean(above))])
+        }
+        "boom" => {
+            let (boom, radius) = (case.boom(), case.num("radius"));
+            let mut all = found([
+                ("angle_deg", boom.angle_rad(radius).map_or(f64::NAN, f64::to_degrees)),
+                ("head", boom.head_height_m(radius).unwrap_or(f64::NAN)),
+            ]);
+            all.insert("reaches", Value::Boolean(boom.head_height_m(radius).is_some()));
+            all
+        }
+        "boom_gap" => {
+            let (radius, half) = (case.num("radius"), case.num("half_size"));
+            let corners = [
+                [radius - half, -26.0],
+                [radius + half, -26.0],
+                [radius + half, 26.0],
+                [radius - half, 26.0],
+            ];
+            found([("gap", case.boom().gap_m(radius, &corners, case.num("top")).unwrap())])
+        }
+        "headroom" => {
+            let parts = ["floor", "carry", "hook", "block", "two_block"].map(|key| case.num(key));
+            found([("head", head_needed_m(parts[0], parts[1], parts[2], parts[3], parts[4]))])
+        }
+        "boom_drop" => {
+            let boom = Boom {
+                length_m: case.num("length"),
+                pin_back_m: 0.0,
+                pin_height_m: 0.0,
+                depth_m: 0.0,
+            };
+            let [before, after] =
+                [0.0, case.num("radius_change")].map(|d| boom.head_height_m(case.num("radius") + d).unwrap());
+            found([("head_change", after - before)])
+        }
+        other => panic!("{}: no check is called {other}", case.name),
+    }
+}
+
+fn cg(case: &Case) -> Found {
+    let (m, x, y) = (case.list("m"), case.list("x"), case.list("y"));
+    let at = |list: &[f64], i: usize| list.get(i).copied().unwrap_or(0.0);
+    let items: Vec<Item> = m
+        .iter()
+        .enumerate()
+        .map(|(i, &mass_kg)| Item {
+            mass_kg,
+            at_m: [at(&x, i), at(&y, i), 0.0],
+        })
+        .collect();
+    let total = takeoff::centre_of_gravity(&items).unwrap();
+    found([("total", total.mass_kg), ("x", total.at_m[0]), ("y", total.at_m[1])])
+}
+
+/// A unit weight over a panel with one opening, given as from along, from up, width, height.
+fn panel(case: &Case) -> Found {
+    let metres = |value: f64| Entry::<Length>::typed(value.to_string(), Unit::M);
+    let place = |x, y| Place3 {
+        x: metres(x),
+        y: metres(y),
+        z: metres(0.0),
+    };
+    let hole = case.list("opening");
+    let component = Component {
+        weight: Weight::Area {
+            density: Entry::typed("1", Unit::KgPerM2),
+            area: Entry::blank(Unit::M2),
+        },
+        shape: Shape::Panel {
+            corner: place(0.0, 0.0),
+            along: place(case.num("width"), 0.0),
+            up: place(0.0, case.num("height")),
+            openings: vec![Opening {
+                from_along: metres(hole[0]),
+                from_up: metres(hole[1]),
+                width: metres(hole[2]),
+                height: metres(hole[3]),
+            }],
+        },
+        ..Component::default()
+    };
+    let item = takeoff::item(&component).unwrap();
+    found([("area", item.mass_kg), ("x", item.at_m[0]), ("y", item.at_m[1])])
+}
+
+fn bridle_by_lengths(case: &Case) -> Found {
+    let (length, rise) = (case.num("length"), case.num("rise"));
+    let theta = libm::asin(rise / length);
+    let tension = rig::symmetric_bridle_n(case.num("load"), case.num("legs") as u8, theta);
+    found([("tension", tension), ("theta_deg", theta.to_degrees())])
+}
+
+fn convention(case: &Case) -> Found {
+    let name = case.given["convention"].as_str().unwrap();
+    let convention = rig::Convention::ALL
+        .into_iter()
+        .find(|c| serde_json::to_value(c).unwrap() == name)
+        .unwrap();
+    let shared = rig::symmetric_bridle_n(case.num("load"), 4, case.rad("theta_deg"));
+    found([("tension", shared * convention.factor())])
+}
+
+/// Horizontal force of two legs on a span of 2 with the hook over its middle.
+fn bar_compression(case: &Case) -> Found {
+    let theta = case.rad("theta_deg");
+    let rise = libm::tan(theta);
+    found([(
+        "compression",
+        rig::uneven_picks_horizontal_n(case.num("load"), [rise, rise], [1.0, 1.0]),
+    )])
+}
+
+fn gross_load(case: &Case) -> Found {
+    let parts = ["load", "rigging", "block", "stowed"].map(|key| Mass::lb(case.num(key)));
+    let gross: Mass = parts.into_iter().sum();
+    // Through force and back, as the app's tables do.
+    let gross = Force::n(gross.weight().to_n()).as_mass();
+    found([("gross", gross.to_lb())])
+}
+
+/// A chart of one boom, in pounds and feet.
+fn chart_rating(case: &Case) -> Found {
+    let mut chart: RatingChart = serde_json::from_value(serde_json::json!({
+        "id": "c", "name": "c", "radius_unit": "ft", "boom_unit": "ft", "capacity_unit": "lb", "booms": ["100"], "locked": true,
+        "rows": case.list("radii").iter().zip(case.list("ratings"))
+            .map(|(r, c)| serde_json::json!({ "radius": r.to_string(), "cells": [c.to_string()] })).collect::<Vec<_>>(),
+    }))
+    .unwrap();
+    chart.locked = true;
+    let table = chart.table().0.unwrap();
+    let rated = table
+        .rating(Length::ft(case.num("radius")), Length::ft(100.0))
+        .capacity()
+        .unwrap();
+    found([("rating", rated.to_lb())])
+}
