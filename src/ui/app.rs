@@ -3,6 +3,7 @@
 use super::about::{About, FirstStart};
 use super::browser;
 use super::day::Day;
+use super::editor::Editor;
 use super::keep;
 use super::lift::LiftView;
 use super::notices::{NoticeList, Notices, Tell, Teller};
@@ -47,12 +48,14 @@ pub fn App() -> Html {
     html! {
         <ContextProvider<Dispatch> context={dispatch.clone()}>
             <ContextProvider<Shared<Plan>> context={plan.clone()}>
+            <ContextProvider<Shared<Assessment>> context={state.assessment.clone()}>
                 <a class="skip" href="#view" onclick={skip}>{ "Skip to the view" }</a>
                 <TitleBlock plan={plan.clone()} route={route.clone()} dispatch={dispatch.clone()} steps={state.steps()} />
                 <NoticeList notices={(*notices).clone()} teller={teller.clone()} />
                 <main id="view" tabindex="-1">
                     { view(&route, &plan, &state, &dispatch, &teller) }
                 </main>
+            </ContextProvider<Shared<Assessment>>>
             </ContextProvider<Shared<Plan>>>
         </ContextProvider<Dispatch>>
     }
@@ -74,7 +77,7 @@ fn view(route: &Route, plan: &Shared<Plan>, state: &State, dispatch: &Dispatch, 
         Route::Sheets(only) => html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> },
         Route::Plans => html! { <Plans {plan} {dispatch} teller={teller.clone()} /> },
         Route::About => html! { <About /> },
-        Route::Edit(part) => html! { <article class="text"><h2>{ format!("Edit: {part}") }</h2></article> },
+        Route::Edit(part) => html! { <Editor part={part.clone()} /> },
         Route::Unknown(path) => unknown(path),
     }
 }

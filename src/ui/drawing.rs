@@ -1,12 +1,109 @@
-//! A drawing on the page: the scene's SVG, and where a point of the screen lies in it.
+//! A drawing on the page: made to the width it is shown at, so that its lettering can be read there.
 
-use crate::drawing::{Scene, svg};
+use super::browser;
+use super::store::Shared;
+use crate::drawing::{
+    Paper, Scene, chart_view, elevation, plan_view, rig_as_it_hangs, rig_end, rig_side, rig_top, svg,
+};
+use crate::evaluate::{Assessment, EndKind};
+use crate::plan::Plan;
 use web_sys::Element;
 use yew::prelude::*;
 
+/// CSS pixels for a millimetre of the sheet: lettering of 2.5 mm is 11 px high in its capitals' box.
+const PX_PER_MM: f64 = 4.4;
+/// Drawings are made no narrower than this, mm: a phone.
+const NARROWEST_MM: f64 = 80.0;
+/// And no wider, mm.
+const WIDEST_MM: f64 = 240.0;
+/// What a drawing is made for before its place was measured, CSS pixels.
+const UNMEASURED_PX: f64 = 520.0;
+
+/// What is drawn. Lifts are named by their index.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum View {
+    /// The ground plan, with one lift picked out.
+    Plan(Option<usize>),
+    /// Along the boom at one end of a lift.
+    Elevation(usize, EndKind),
+    /// The rating curve with the lift's points.
+    Chart(usize),
+    /// The rig from the side.
+    RigSide(usize),
+    /// The rig at the first or second end.
+    RigEnd(usize, usize),
+    /// The rig from the top.
+    RigTop(usize),
+    /// The box as it hangs.
+    AsItHangs(usize),
+}
+
+impl View {
+    /// The drawing as data.
+    pub fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
+        match self {
+            Self::Plan(lift) => plan_view(plan, assessment, lift, paper),
+            Self::Elevation(lift, end) => elevation(plan, assessment, lift, end, paper),
+            Self::Chart(lift) => chart_view(plan, assessment, lift, paper),
+            Self::RigSide(lift) => rig_side(plan, assessment, lift, paper),
+            Self::RigEnd(lift, end) => rig_end(plan, assessment, lift, end, paper),
+            Self::RigTop(lift) => rig_top(plan, assessment, lift, paper),
+            Self::AsItHangs(lift) => rig_as_it_hangs(plan, assessment, lift, paper),
+        }
+    }
+
+    /// Height over width of its sheet.
+    const fn proportion(self) -> f64 {
+        match self {
+            Self::Plan(_) => 0.95,
+            Self::Elevation(..) => 0.75,
+            Self::Chart(_) => 0.6,
+            Self::RigSide(_) | Self::RigEnd(..) | Self::AsItHangs(_) => 0.9,
+            Self::RigTop(_) => 0.5,
+        }
+    }
+}
+
+/// What to draw of what.
+#[derive(Properties, PartialEq)]
+pub struct Props {
+    /// The plan.
+    pub plan: Shared<Plan>,
+    /// What follows from it.
+    pub assessment: Shared<Assessment>,
+    /// What is drawn.
+    pub view: View,
+}
+
 /// A drawing that is only looked at.
-pub fn drawing(scene: &Scene) -> Html {
-    html! { <figure class="drawing">{ picture(scene) }</figure> }
+#[component]
+pub fn Drawing(props: &Props) -> Html {
+    let place = use_node_ref();
+    let paper = use_paper(&place, props.view);
+    html! {
+        <figure ref={place} class="drawing">{ picture(&props.view.scene(&props.plan, &props.assessment, paper)) }</figure>
+    }
+}
+
+/// The sheet that fits the width of the element it is shown in, also after that has changed.
+#[hook]
+pub fn use_paper(place: &NodeRef, view: View) -> Paper {
+    let width_px = use_state_eq(|| UNMEASURED_PX);
+    {
+        let (place, width_px) = (place.clone(), width_px.setter());
+        use_effect_with((), move |()| {
+            let measure = move || {
+                let width = place.cast::<Element>().map(|element| f64::from(element.client_width()));
+                if let Some(width) = width.filter(|width| *width > 0.0) {
+                    width_px.set(width);
+                }
+            };
+            measure();
+            browser::on_window("resize", move |_| measure())
+        });
+    }
+    let width_mm = (*width_px / PX_PER_MM).clamp(NARROWEST_MM, WIDEST_MM);
+    Paper { width_mm, height_mm: width_mm * view.proportion() }
 }
 
 /// The SVG alone.

@@ -1,13 +1,12 @@
 //! One lift: pick beside set, how the gross load adds up, every finding with its working, the drawings.
 
-use super::drawing::drawing;
+use super::drawing::{Drawing, View};
 use super::findings::Findings;
 use super::ledger::{head_spare, use_or_not_allowed};
 use super::route::Route;
 use super::show::{self, NONE, figure, kilograms, length_unit, mass_unit, shown};
 use super::store::Shared;
 use crate::check::Amount;
-use crate::drawing::{chart_view, elevation};
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
 use crate::plan::Plan;
 use crate::quantity::{Safe, UnitSystem};
@@ -33,6 +32,9 @@ pub fn LiftView(props: &Props) -> Html {
     };
     let lift = &assessment.lifts[index];
     let units = assessment.units;
+    let draw = |view| {
+        html! { <Drawing plan={props.plan.clone()} assessment={assessment.clone()} {view} /> }
+    };
     html! {
         <article class="lift">
             { heading(assessment, index, Route::Lift) }
@@ -44,8 +46,8 @@ pub fn LiftView(props: &Props) -> Html {
                     { gross_load(lift, units) }
                 </div>
                 <div class="lift-drawings">
-                    { for lift.ends.iter().map(|end| drawing(&elevation(&props.plan, assessment, index, end.end))) }
-                    { drawing(&chart_view(&props.plan, assessment, Some(index))) }
+                    { for lift.ends.iter().map(|end| draw(View::Elevation(index, end.end))) }
+                    { draw(View::Chart(index)) }
                 </div>
             </div>
             <h2>{ "Findings" }</h2>

@@ -4,10 +4,12 @@ mod about;
 mod app;
 mod browser;
 mod cautions;
-mod choice;
+
 mod crash;
 mod day;
 mod drawing;
+pub mod editor;
+pub mod fields;
 mod findings;
 mod keep;
 mod ledger;
@@ -22,6 +24,7 @@ mod sheets;
 mod shell;
 mod show;
 mod store;
+pub mod tables;
 
 pub use app::App;
 pub use notices::{Tell, Teller};

@@ -1,9 +1,9 @@
 //! The plan drawing with the crane in it, which can be dragged with mouse, finger and keyboard.
 
-use super::drawing::{in_frame, picture, view_box};
+use super::drawing::{View, in_frame, picture, use_paper, view_box};
 use super::set_up::move_crane;
 use super::store::{Dispatch, Shared};
-use crate::drawing::{Scene, plan_view};
+use crate::drawing::Scene;
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use crate::quantity::{Length, Safe, UnitSystem};
@@ -38,11 +38,13 @@ struct Grip {
 /// Shows it.
 #[component]
 pub fn PlanDrawing(props: &Props) -> Html {
-    let scene = plan_view(&props.plan, &props.assessment, None);
+    let place = use_node_ref();
+    let view = View::Plan(None);
+    let scene = view.scene(&props.plan, &props.assessment, use_paper(&place, view));
     html! {
         <section class="plan" aria-labelledby="plan-title">
             <h2 id="plan-title">{ "Plan" }</h2>
-            <div class="drawing">
+            <div ref={place} class="drawing">
                 { picture(&scene) }
                 if let Some(at_m) = props.assessment.crane.at_m {
                     <CraneHandle {at_m} {scene} units={props.assessment.units} dispatch={props.dispatch.clone()} />

@@ -1,13 +1,12 @@
 //! The rigger's view: one lift at a time, big, ends named in words that can be seen on the box.
 
-use super::drawing::drawing;
+use super::drawing::{Drawing, View};
 use super::findings::Findings;
 use super::lift::{heading, no_such_lift};
 use super::route::Route;
 use super::show::{self, NONE, kilograms, radians, shown};
 use super::store::Shared;
 use crate::check::{Check, Finding};
-use crate::drawing::{RigSide, rig_view};
 use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, side_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
 use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
@@ -36,6 +35,7 @@ pub fn RigView(props: &Props) -> Html {
     let units = assessment.units;
     let rig = plan.rig(&lift.rig.id);
     let hang = lift.rig.hung.as_ref().zip(rig).zip(lifted_box(plan, lift));
+    let draw = |view| html! { <Drawing plan={plan.clone()} assessment={assessment.clone()} {view} /> };
     let findings: Vec<_> = lift.findings.iter().filter(|f| is_for_the_rigger(f.check)).cloned().collect();
     html! {
         <article class="rig">
@@ -45,7 +45,7 @@ pub fn RigView(props: &Props) -> Html {
                 { hang_in_words(house, hung, units) }
                 { legs(plan, rig, house, lift, hung, units) }
                 <div class="rig-drawings">
-                    { for RigSide::ALL.map(|side| drawing(&rig_view(plan, assessment, index, side))) }
+                    { for views(index).map(draw) }
                 </div>
             }
             if let Some(reason) = &lift.rig.why_not { <p class="note">{ reason }</p> }
@@ -55,6 +55,16 @@ pub fn RigView(props: &Props) -> Html {
             <Findings {findings} {units} />
         </article>
     }
+}
+
+fn views(lift: usize) -> [View; 5] {
+    [
+        View::AsItHangs(lift),
+        View::RigSide(lift),
+        View::RigEnd(lift, 0),
+        View::RigEnd(lift, 1),
+        View::RigTop(lift),
+    ]
 }
 
 fn is_for_the_rigger(check: Check) -> bool {

@@ -1,10 +1,10 @@
 //! Which crane stands where: crane, configuration, place.
 
-use super::choice::Choice;
+use super::fields::{Choice, NumberField, Options, Typing, shown};
 use super::store::{Action, Dispatch, Shared};
 use crate::plan::{Id, Pad, Plan, Point, SetUp};
 use crate::quantity::{Entry, Length, Unit};
-use web_sys::HtmlInputElement;
+use std::rc::Rc;
 use yew::prelude::*;
 
 /// The finest step that the crane's place is written with, per metre.
@@ -56,10 +56,16 @@ pub fn SetUpPanel(props: &Props) -> Html {
         <section class="set-up" aria-labelledby="set-up-title">
             <h2 id="set-up-title">{ "Crane set-up" }</h2>
             <div class="set-up-fields">
-                <Choice label="Crane" options={cranes} value={set_up.crane.to_string()} onchoose={choose_crane} />
-                <Choice label="Configuration and chart" options={charts} value={set_up.chart.to_string()} onchoose={choose_chart} />
-                { place(props, "Slew centre east", &set_up.at.east, |set_up, entry| set_up.at.east = entry) }
-                { place(props, "Slew centre north", &set_up.at.north, |set_up, entry| set_up.at.north = entry) }
+                <div>
+                    <label for="set-up-crane">{ "Crane" }</label>
+                    <Choice id="set-up-crane" options={cranes} chosen={set_up.crane.to_string()} onchoose={choose_crane} />
+                </div>
+                <div>
+                    <label for="set-up-chart">{ "Configuration and chart" }</label>
+                    <Choice id="set-up-chart" options={charts} chosen={set_up.chart.to_string()} onchoose={choose_chart} />
+                </div>
+                { place(props, "set-up-east", "Slew centre east", &set_up.at.east, |set_up, entry| set_up.at.east = entry) }
+                { place(props, "set-up-north", "Slew centre north", &set_up.at.north, |set_up, entry| set_up.at.north = entry) }
             </div>
             <div class="pads" role="group" aria-label="Stand the crane at a named place">
                 { for plan.site.pads.iter().map(|pad| pad_button(props, pad)) }
@@ -71,8 +77,8 @@ pub fn SetUpPanel(props: &Props) -> Html {
 fn with_none(
     options: impl Iterator<Item = (AttrValue, AttrValue)>,
     words: &'static str,
-) -> Vec<(AttrValue, AttrValue)> {
-    core::iter::once((AttrValue::default(), words.into())).chain(options).collect()
+) -> Options {
+    Rc::new(core::iter::once((AttrValue::default(), words.into())).chain(options).collect())
 }
 
 fn choose(props: &Props, name: &'static str, change: fn(&mut Plan, Id)) -> Callback<String> {
@@ -100,24 +106,23 @@ fn pad_button(props: &Props, pad: &Pad) -> Html {
 
 fn place(
     props: &Props,
+    id: &'static str,
     label: &'static str,
     entry: &Entry<Length>,
     write: fn(&mut SetUp, Entry<Length>),
 ) -> Html {
-    let (unit, mark) = (entry.unit(), entry.mark());
+    let (unit, mark) = (entry.unit(), Typing::of(&props.plan.project).mark);
     let dispatch = props.dispatch.clone();
-    let onchange = move |event: Event| {
-        let text = event.target_unchecked_into::<HtmlInputElement>().value();
+    let oncommit = Callback::from(move |text: String| {
         dispatch.dispatch(Action::edit(label.to_lowercase(), move |plan| {
             write(&mut plan.set_up, Entry::typed_with(text, unit, mark));
         }));
-    };
-    let wrong = entry.get().is_none();
+    });
     html! {
-        <label class="choice">
-            <span>{ label }</span>
-            <input type="text" inputmode="decimal" value={entry.text().to_owned()} aria-invalid={wrong.to_string()} {onchange} />
-        </label>
+        <div>
+            <label for={id}>{ label }</label>
+            <NumberField {id} text={shown(entry, unit, mark)} {unit} {oncommit} />
+        </div>
     }
 }
 

@@ -1,0 +1,24 @@
+//! Lists and things of the plan as tables and forms, made from one description of their columns.
+
+mod block;
+mod cell;
+mod column;
+mod edit;
+mod form;
+mod place;
+mod preview;
+mod row;
+mod table;
+
+pub use cell::{AnyField, Head, Widget};
+pub use block::{Block, Mapping, Take, Taken, block, guess, taken};
+pub use column::{Column, Described, Kind, Worded, YES, is_yes};
+pub use edit::{Edit, Keys};
+pub use form::Form;
+pub use place::{Place, whole_plan};
+pub use preview::Mirror;
+pub use row::Beside;
+pub use table::Table;
+
+pub(crate) use column::{check, choice, count, id, long, number, number_if, text};
+pub(crate) use place::part;

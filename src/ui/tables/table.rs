@@ -1,0 +1,269 @@
+//! A list of the plan edited like a spreadsheet.
+
+use super::cell::Head;
+use super::column::Described;
+use super::edit::{Edit, Keys, set};
+use super::place::Place;
+use super::preview::{Mirror, Preview};
+use super::row::{Beside, Row, cell_name};
+use crate::plan::Plan;
+use crate::ui::fields::Typing;
+use crate::ui::{Dispatch, Shared};
+use std::rc::Rc;
+use wasm_bindgen::JsCast as _;
+use web_sys::{ClipboardEvent, Element, HtmlElement, HtmlInputElement};
+use yew::prelude::*;
+
+/// A list of the plan.
+#[derive(Properties, PartialEq)]
+pub struct TableProps<R: Described> {
+    /// Where it is.
+    pub place: Place<Vec<R>>,
+    /// What it lists, for those who cannot see the heading.
+    pub caption: AttrValue,
+    /// Heads of the figures that follow from each row.
+    #[prop_or_default]
+    pub follows: Vec<&'static str>,
+    /// What stands beside each row.
+    #[prop_or_default]
+    pub beside: Vec<Beside>,
+    /// The two ends of the box, so that a pasted block may be measured from either.
+    #[prop_or_default]
+    pub mirror: Option<Mirror>,
+    /// Heads of the columns to show; empty: all.
+    #[prop_or_default]
+    pub only: &'static [&'static str],
+    /// Gets the row that the person is in.
+    #[prop_or_default]
+    pub onrow: Callback<usize>,
+}
+
+/// Where the person is: row and column.
+type Hand = (usize, usize);
+
+/// A list of the plan edited like a spreadsheet: Tab goes on, the arrows and Enter change rows, Escape drops what is half typed.
+#[component]
+pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
+    let plan = use_context::<Shared<Plan>>().expect("an editor stands inside the page, which holds the plan");
+    let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
+    let typing = use_context::<Typing>().unwrap_or_default();
+    let columns = use_memo((), |()| R::columns());
+    let keys = use_mut_ref(Keys::<R>::default);
+    let root = use_node_ref();
+    let hand = use_state_eq(|| None::<Hand>);
+    let next = use_mut_ref(|| None::<Hand>);
+    let pasting = use_state_eq(|| None::<String>);
+
+    let rows: &[R] = props.place.see(&plan).map_or(&[], Vec::as_slice);
+    let onedit = use_callback((props.place.clone(), typing, dispatch, plan.clone()), {
+        let next = next.clone();
+        move |edit: Edit, (place, typing, dispatch, plan)| {
+            let rows = place.see(plan).map_or(&[][..], Vec::as_slice);
+            let typing = *typing;
+            leave_in(&edit, rows, &mut next.borrow_mut());
+            let name = place.name_of(&edit.name(rows));
+            match edit {
+                Edit::Set { row, column, text } => place.item(row).edit_named(dispatch, name, move |r| set(r, column, &text, typing)),
+                edit => place.edit(dispatch, &edit.name(rows), move |rows| edit.apply(rows, typing)),
+            }
+        }
+    });
+    // rows get one that never changes, so that a commit renders only the row that it changed
+    let latest = use_mut_ref(|| onedit.clone());
+    latest.replace(onedit.clone());
+    let row_edit = use_callback((), move |edit: Edit, ()| latest.borrow().emit(edit));
+    {
+        let (root, next) = (root.clone(), next.clone());
+        use_effect(move || {
+            let wanted = *next.borrow();
+            if let Some(there) = wanted
+                && focus(&root, there)
+            {
+                next.replace(None);
+            }
+        });
+    }
+
+    let mut heads = Head::all(&columns, &plan, typing);
+    heads.retain(|head| props.only.is_empty() || props.only.contains(&head.text));
+    let heads = Rc::new(visible(heads, rows, |r, column| (columns[column].get)(r, typing).is_some()));
+    let onfocusin = {
+        let (hand, onrow) = (hand.setter(), props.onrow.clone());
+        Callback::from(move |event: FocusEvent| {
+            if let Some(there) = place_of(&event) {
+                hand.set(Some(there));
+                onrow.emit(there.0);
+            }
+        })
+    };
+    let onkeydown = on_keys(&root, onedit.clone(), rows.len());
+    let onpaste = {
+        let pasting = pasting.setter();
+        Callback::from(move |event: Event| {
+            if let Some(text) = pasted_block(&event) {
+                event.prevent_default();
+                pasting.set(Some(text));
+            }
+        })
+    };
+    let open_paste = {
+        let pasting = pasting.setter();
+        Callback::from(move |()| pasting.set(Some(String::new())))
+    };
+    let close = {
+        let pasting = pasting.setter();
+        Callback::from(move |()| pasting.set(None))
+    };
+    let in_hand = hand.filter(|(row, _)| *row < rows.len());
+    let row_keys = keys.borrow_mut().follow(rows);
+    let row = |(index, (r, key)): (usize, (&R, u32))| {
+        let texts = heads.iter().map(|head| (columns[head.column].get)(r, typing).map(AttrValue::from)).collect::<Vec<_>>();
+        let beside = props.beside.get(index).cloned().unwrap_or_default();
+        html! {
+            <Row key={key} id={format!("{}-{key}", props.place.path())} {index} label={r.label(index)} heads={Rc::clone(&heads)} {texts} {beside}
+                in_hand={in_hand.is_some_and(|(at, _)| at == index)} onedit={row_edit.clone()} />
+        }
+    };
+    html! {
+        <div class="table" ref={root} {onkeydown} {onfocusin} {onpaste}>
+            { tools::<R>(in_hand, rows.len(), &onedit, open_paste) }
+            if let Some(text) = &*pasting {
+                <Preview<R> place={props.place.clone()} text={text.clone()} hand={in_hand.unwrap_or((rows.len(), 0))} mirror={props.mirror.clone()} onclose={close} />
+            }
+            <div class="scroll" tabindex="-1">
+                <table>
+                    <caption>{ props.caption.clone() }</caption>
+                    <thead><tr><th scope="col">{ "#" }</th>{ for heads.iter().map(head) }{ for props.follows.iter().map(|text| html! { <th scope="col" class="follows">{ text }</th> }) }</tr></thead>
+                    <tbody>{ for rows.iter().zip(row_keys).enumerate().map(row) }</tbody>
+                </table>
+            </div>
+            if rows.is_empty() { <p class="none">{ "None yet: add one, or paste a block from a spreadsheet" }</p> }
+        </div>
+    }
+}
+
+fn head(head: &Head) -> Html {
+    html! {
+        <th scope="col" class={head.class()}>{ head.text }if let Some(unit) = head.unit() { <span class="unit">{ unit }</span> }</th>
+    }
+}
+
+/// The columns that some row has; all of them for an empty list.
+fn visible<R>(heads: Vec<Head>, rows: &[R], has: impl Fn(&R, usize) -> bool) -> Vec<Head> {
+    heads.into_iter().filter(|head| rows.is_empty() || rows.iter().any(|r| has(r, head.column))).collect()
+}
+
+/// The buttons above a table. They act on the row in hand.
+fn tools<R: Described>(hand: Option<Hand>, count: usize, onedit: &Callback<Edit>, open_paste: Callback<()>) -> Html {
+    let button = |words: String, hint: &'static str, edit: Option<Edit>| {
+        let disabled = edit.is_none();
+        let onedit = onedit.clone();
+        let onclick = Callback::from(move |_| {
+            if let Some(edit) = edit.clone() {
+                onedit.emit(edit);
+            }
+        });
+        html! { <button type="button" title={hint} {disabled} {onclick}>{ words }</button> }
+    };
+    let row = hand.map(|(row, _)| row);
+    html! {
+        <div class="tools" role="toolbar" aria-label="Rows">
+            { button(format!("Add {}", R::ONE), "Ctrl Enter", Some(Edit::Add { after: row })) }
+            { button("Duplicate".into(), "", row.map(Edit::Duplicate)) }
+            { button("Delete".into(), "", row.map(Edit::Delete)) }
+            { button("Up".into(), "Alt ↑", row.filter(|row| *row > 0).map(|row| Edit::Move { row, up: true })) }
+            { button("Down".into(), "Alt ↓", row.filter(|row| row + 1 < count).map(|row| Edit::Move { row, up: false })) }
+            { button("Fill down".into(), "This row's value into all rows below; Ctrl D takes the value from the row above", hand.filter(|(row, _)| row + 1 < count).map(|(row, column)| Edit::FillDown { row, column })) }
+            <button type="button" onclick={open_paste.reform(|_| ())}>{ "Paste a table…" }</button>
+            if let Some(row) = row { <span class="hand">{ format!("{} {} of {count}", R::ONE, row + 1) }</span> }
+        </div>
+    }
+}
+
+/// After adding, repeating, moving and deleting, the person goes where the row went.
+fn leave_in<R: Described>(edit: &Edit, rows: &[R], next: &mut Option<Hand>) {
+    match edit {
+        Edit::Set { .. } | Edit::CopyDown { .. } | Edit::FillDown { .. } => {}
+        Edit::Add { after } => *next = Some((after.map_or(rows.len(), |row| (row + 1).min(rows.len())), 0)),
+        Edit::Duplicate(row) => *next = Some((row + 1, 0)),
+        Edit::Delete(row) => *next = rows.len().checked_sub(2).map(|last| ((*row).min(last), 0)),
+        Edit::Move { row, up } => *next = Some((if *up { row.saturating_sub(1) } else { row + 1 }, 0)),
+    }
+}
+
+/// Focuses a field, or the next one of its row where the row has no such field. Whether there is one.
+fn focus(root: &NodeRef, (row, column): Hand) -> bool {
+    let Some(root) = root.cast::<Element>() else {
+        return false;
+    };
+    let named = |column: usize| root.query_selector(&format!("[data-cell='{}']", cell_name(row, column))).ok().flatten();
+    let any = || root.query_selector(&format!("[data-cell^='{row}:']")).ok().flatten();
+    let Some(found) = named(column).or_else(any) else {
+        return false;
+    };
+    if let Some(element) = found.dyn_ref::<HtmlElement>() {
+        // focusing fails only on what is not shown
+        let _ = element.focus();
+    }
+    if let Some(input) = found.dyn_ref::<HtmlInputElement>()
+        && input.type_() == "text"
+    {
+        input.select();
+    }
+    true
+}
+
+fn place_of(event: &Event) -> Option<Hand> {
+    let element = event.target()?.dyn_into::<Element>().ok()?;
+    let name = element.get_attribute("data-cell")?;
+    let (row, column) = name.split_once(':')?;
+    Some((row.parse().ok()?, column.parse().ok()?))
+}
+
+/// Text of several cells, where that is what was pasted.
+fn pasted_block(event: &Event) -> Option<String> {
+    place_of(event)?;
+    let text = event.dyn_ref::<ClipboardEvent>()?.clipboard_data()?.get_data("text/plain").ok()?;
+    text.trim_end().contains(['\t', '\n']).then_some(text)
+}
+
+/// What the keys do in a table.
+fn on_keys(root: &NodeRef, onedit: Callback<Edit>, count: usize) -> Callback<KeyboardEvent> {
+    let root = root.clone();
+    Callback::from(move |event: KeyboardEvent| {
+        let Some((row, column)) = place_of(&event) else {
+            return;
+        };
+        let in_select = event.target().is_some_and(|target| target.has_type::<web_sys::HtmlSelectElement>());
+        let go = |to: Option<usize>| to.filter(|to| *to < count).is_some_and(|to| focus(&root, (to, column)));
+        let done = match (event.key().as_str(), event.alt_key(), event.ctrl_key() || event.meta_key()) {
+            ("ArrowUp", false, false) if !in_select => go(row.checked_sub(1)),
+            ("ArrowDown", false, false) if !in_select => go(Some(row + 1)),
+            ("Enter", false, false) if event.shift_key() => go(row.checked_sub(1)),
+            ("Enter", false, false) => {
+                go(Some(row + 1));
+                true
+            }
+            ("Enter", false, true) => {
+                onedit.emit(Edit::Add { after: Some(row) });
+                true
+            }
+            ("ArrowUp", true, false) => {
+                onedit.emit(Edit::Move { row, up: true });
+                true
+            }
+            ("ArrowDown", true, false) => {
+                onedit.emit(Edit::Move { row, up: false });
+                true
+            }
+            ("d", false, true) => {
+                onedit.emit(Edit::CopyDown { row, column });
+                true
+            }
+            _ => false,
+        };
+        if done {
+            event.prevent_default();
+        }
+    })
+}
