@@ -2,14 +2,14 @@
 
 use super::border::{self, FOOT_MM};
 use super::pen::{Paper, Pen, Words};
-use super::recorder::{Ink, PER_MM, Recorder, colour, line};
-use super::scene::{Frame, Item, MarkKind, Role, Scene};
+use super::recorder::{Ink, PER_MM, Recorder, line};
+use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
 use super::words::{down, up};
 use crate::check::Amount;
 use crate::crane::RatingTable;
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
 use crate::plan::Plan;
-use crate::quantity::{Length, Mass, Quantity as _, Safe, Unit, UnitSystem, number};
+use crate::quantity::{Length, Mass, Safe, Unit, UnitSystem, number};
 use plotters::chart::ChartBuilder;
 use plotters::drawing::IntoDrawingArea;
 use plotters::series::LineSeries;
@@ -122,6 +122,7 @@ fn drawn(
     let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - FOOT_MM];
     let mut pen = Pen::new(frame, paper, window);
     recorder.give(&mut pen, &inks());
+    name_axes(&mut pen, units);
     name_lines(&mut pen, &steps, limit);
     let on_boom = |l: &LiftResult| l.boom_m.is_some_and(|b| (b - boom.to_m()).abs() < 1e-6);
     let others = assessment
@@ -153,7 +154,7 @@ fn drawn(
     border::foot(
         &mut pen,
         title,
-        "○ pick   □ set   each step holds up to its own row; never between rows".into(),
+        "circle: pick, square: set; a step holds up to its own row".into(),
     );
     let mut facts = facts(plan, assessment, selected, boom);
     facts.extend(border::trouble_in_words(findings));
@@ -177,10 +178,10 @@ fn axes(recorder: &Recorder, steps: &[Step], limit: Option<f64>, units: UnitSyst
     let px = |mm: f64| (mm * PER_MM) as u32;
     let area = recorder.clone().into_drawing_area();
     let mut chart = ChartBuilder::on(&area)
-        .margin_top(px(3.0))
+        .margin_top(px(2.6 * size))
         .margin_right(px(4.0))
         .margin_left(px(0.5))
-        .x_label_area_size(px(4.4 * size))
+        .x_label_area_size(px(4.0 * size))
         .y_label_area_size(px(if units == UnitSystem::Us { 6.4 } else { 4.6 } * size))
         .build_cartesian_2d(x0..x1, 0.0..y1)
         .ok()?;
@@ -192,11 +193,8 @@ fn axes(recorder: &Recorder, steps: &[Step], limit: Option<f64>, units: UnitSyst
         .axis_style(line(AXIS))
         .bold_line_style(line(GRID))
         .light_line_style(TRANSPARENT)
-        .label_style(lettering.clone())
-        .axis_desc_style(lettering)
+        .label_style(lettering)
         .set_all_tick_mark_size(px(1.0))
-        .x_desc(format!("radius, {}", length_unit.symbol()))
-        .y_desc(format!("gross load, {}", mass_unit.symbol()))
         .x_label_formatter(&|x| number(*x, 0, Safe::Nearest))
         .y_label_formatter(&|y| number(*y, 0, Safe::Nearest))
         .draw()
@@ -220,6 +218,16 @@ fn axes(recorder: &Recorder, steps: &[Step], limit: Option<f64>, units: UnitSyst
         x_unit: "m",
         y_unit: "t",
     })
+}
+
+fn name_axes(pen: &mut Pen, units: UnitSystem) {
+    let (length_unit, mass_unit) = axis_units(units);
+    let (paper, size) = (pen.paper(), pen.size_mm);
+    let load = format!("gross load, {}", mass_unit.symbol());
+    pen.fixed([1.5, size], Anchor::Start, Words::new(load));
+    let radius = format!("radius from the slew axis, {}", length_unit.symbol());
+    let below_mm = paper.height_mm - FOOT_MM - 0.9 * size;
+    pen.fixed([paper.width_mm - 4.0, below_mm], Anchor::End, Words::new(radius));
 }
 
 fn name_lines(pen: &mut Pen, steps: &[Step], limit: Option<f64>) {

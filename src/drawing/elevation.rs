@@ -3,12 +3,12 @@
 use super::border::{self, FOOT_MM};
 use super::pen::{Paper, Pen, Words};
 use super::rig_lines::{lifted, rig_lines};
-use super::scene::{Form, Frame, Item, MarkKind, Role, Scene};
+use super::scene::{Frame, Item, MarkKind, Role, Scene};
 use super::words::{down, up};
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
 use crate::geometry::distance_m;
 use crate::plan::{Id, Plan};
-use crate::quantity::{Quantity as _, Safe, UnitSystem};
+use crate::quantity::{Safe, UnitSystem};
 
 type P = [f64; 2];
 
@@ -254,6 +254,12 @@ impl<'a> Side<'a> {
         }
     }
 
+    /// How far out anything stands, m.
+    fn far_m(&self) -> f64 {
+        let boxes = self.standing.iter().map(|b| b.along_m[1]);
+        boxes.fold(self.load_along_m[1].max(self.radius_m), f64::max)
+    }
+
     /// Low and high corner of what has to be seen, with room for dimensions.
     fn extent(&self) -> (P, P) {
         let head = self.boom.map_or(0.0, |(_, head, _)| head[1]);
@@ -261,7 +267,7 @@ impl<'a> Side<'a> {
         let top = [head, needed, self.load_up_m[1], self.hook_m.unwrap_or(0.0)]
             .into_iter()
             .fold(5.0, f64::max);
-        let far = self.load_along_m[1].max(self.radius_m);
+        let far = self.far_m();
         let near = [self.tail_m.unwrap_or(3.0), -self.load_along_m[0]]
             .into_iter()
             .fold(3.0, f64::max);
@@ -466,7 +472,7 @@ impl Draw<'_> {
     fn head_heights(&mut self) {
         let (units, end) = (self.units, self.side.end);
         let mm = self.pen.mm_per_m();
-        let right = self.side.load_along_m[1].max(self.side.radius_m) + 6.0 / mm;
+        let right = self.side.far_m() + 6.0 / mm;
         let step = 3.2 * self.pen.size_mm / mm;
         for (i, (height, what, rank)) in [(end.head_needed, "head needed", 1), (end.head, "head", 1)]
             .into_iter()
@@ -531,16 +537,4 @@ impl Draw<'_> {
 fn off_axis(p: P, pin: P, head: P) -> f64 {
     let length = distance_m(pin, head).max(1e-9);
     ((p[0] - pin[0]) * (head[1] - pin[1]) - (p[1] - pin[1]) * (head[0] - pin[0])) / length
-}
-
-/// Marks where a form of this drawing may be looked up in tests.
-#[cfg(test)]
-pub fn lines_of(scene: &Scene, item: &Item) -> Vec<Vec<P>> {
-    scene
-        .of(item)
-        .filter_map(|s| match &s.form {
-            Form::Line { points } | Form::Polygon { points } => Some(points.clone()),
-            _ => None,
-        })
-        .collect()
 }

@@ -12,15 +12,20 @@ mod pen;
 mod plan_view;
 mod recorder;
 mod rig_lines;
+mod rig_view;
 mod scene;
 mod strip;
 mod svg;
 mod words;
+
+#[cfg(test)]
+mod tests;
 
 pub use chart_view::chart_view;
 pub use elevation::elevation;
 pub use lettering::{Plate, plates, width_mm};
 pub use pen::Paper;
 pub use plan_view::plan_view;
+pub use rig_view::{rig_as_it_hangs, rig_end, rig_side, rig_top};
 pub use scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
 pub use svg::{STYLE, svg, svg_file};

@@ -178,6 +178,11 @@ impl Pen {
         self.frame.mm_per_x
     }
 
+    /// Width that words take, mm.
+    pub fn width_mm(&self, words: &Words) -> f64 {
+        width_mm(&words.text, self.size_mm * words.scale, is_bold(words.role))
+    }
+
     /// A point on the sheet, mm.
     pub fn on_sheet(&self, p: [f64; 2]) -> [f64; 2] {
         self.frame.to_sheet(p)
@@ -370,7 +375,7 @@ impl Pen {
                     anchor: Anchor::Middle,
                     angle_deg,
                     leader_mm: None,
-                    cost: t_cost + side_cost + short.max(0.0),
+                    cost: t_cost + side_cost + 0.35 * short.max(0.0),
                 });
             }
         }
@@ -626,7 +631,8 @@ fn ink_of(shape: &Shape, frame: &Frame) -> Vec<Ink> {
         Role::Hatch | Role::Grid => 0.06,
         Role::Thin | Role::Hidden | Role::Centre | Role::Phantom | Role::Unknown => 1.0,
         Role::HatchOutside => 0.4,
-        _ => 1.6,
+        Role::Dimension | Role::Leader => 1.6,
+        _ => 3.0,
     };
     let sheet = |p: &[f64; 2]| frame.to_sheet(*p);
     let round = |centre: &[f64; 2], radius: f64, from: f64, to: f64| -> Vec<[f64; 2]> {

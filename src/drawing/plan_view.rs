@@ -9,7 +9,7 @@ use crate::check::{Check, Finding, Outcome};
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
 use crate::geometry::distance_m;
 use crate::plan::{Load, Plan, Point, ZoneKind};
-use crate::quantity::{Quantity as _, UnitSystem};
+use crate::quantity::UnitSystem;
 
 type P = [f64; 2];
 
@@ -511,7 +511,7 @@ impl Draw<'_> {
                 Some(item.clone()),
                 end.hook_m,
                 MarkKind::CentreOfGravity,
-                3.2,
+                1.3 * size,
             );
         }
     }

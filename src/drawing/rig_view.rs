@@ -1,0 +1,527 @@
+//! The rig from the side, from an end, from the top, and the box as it would hang.
+
+use super::border::{self, FOOT_MM};
+use super::pen::{Paper, Pen, Words};
+use super::rig_lines::{P3, RigLines, lifted, rig_lines};
+use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
+use super::words::{tape, up};
+use crate::check::{Amount, Check, Finding};
+use crate::evaluate::{Assessment, LiftResult, member_name};
+use crate::plan::{HouseBox, Plan};
+use crate::quantity::{Angle, Force, Length, Safe, UnitSystem, number};
+use crate::rigging::{Hung, Level, Member, MemberKind};
+
+type P = [f64; 2];
+
+/// The rig from the side: along the box, first end on the left.
+///
+/// Frame: metres along the box from its first end, and up from the underside of its floor. The box is drawn level.
+pub fn rig_side(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Scene {
+    view(plan, assessment, lift, paper, View::Side)
+}
+
+/// The rig from an end (0 the first, 1 the second): across the box, first side on the left.
+///
+/// Frame: metres across the box from its first side, and up from the underside of its floor. The box is drawn level.
+pub fn rig_end(plan: &Plan, assessment: &Assessment, lift: usize, end: usize, paper: Paper) -> Scene {
+    view(plan, assessment, lift, paper, View::End(end.min(1)))
+}
+
+/// The rig from above.
+///
+/// Frame: metres along the box from its first end, and across it from its first side.
+pub fn rig_top(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Scene {
+    view(plan, assessment, lift, paper, View::Top)
+}
+
+/// The box as it would hang with this rig, from the side, its tilt exaggerated by a factor that is written beside it.
+///
+/// Frame: as [`rig_side`], the box turned about its centre of gravity, which hangs below the hook.
+pub fn rig_as_it_hangs(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Scene {
+    view(plan, assessment, lift, paper, View::Hanging)
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum View {
+    Side,
+    End(usize),
+    Top,
+    Hanging,
+}
+
+impl View {
+    /// What is seen of a point in the box frame.
+    fn of(self, p: P3) -> P {
+        match self {
+            Self::Side | Self::Hanging => [p[0], p[2]],
+            Self::End(_) => [p[1], p[2]],
+            Self::Top => [p[0], p[1]],
+        }
+    }
+
+    /// Whether a member is written beside its line in this view.
+    fn writes(self, kind: MemberKind) -> bool {
+        match (self, kind) {
+            (Self::Side, MemberKind::Top { .. }) => true,
+            // seen from the side the legs of the first side lie in front
+            (Self::Side, MemberKind::Leg(c)) => c.side == 0,
+            (Self::End(end), MemberKind::Bridle(c) | MemberKind::Strap(c) | MemberKind::Leg(c)) => c.end == end,
+            _ => false,
+        }
+    }
+
+    /// Whether a member is drawn at all: from an end only what belongs to it.
+    fn draws(self, kind: MemberKind) -> bool {
+        match (self, kind) {
+            (Self::End(end), MemberKind::Bridle(c) | MemberKind::Strap(c) | MemberKind::Leg(c)) => c.end == end,
+            (Self::End(end), MemberKind::Top { end: e }) => e == end,
+            _ => true,
+        }
+    }
+}
+
+/// All that a view draws from.
+struct Rigged<'a> {
+    lift: &'a LiftResult,
+    house: &'a HouseBox,
+    hung: &'a Hung,
+    lines: RigLines,
+    size_m: P3,
+    cg_m: P3,
+    cg_from_picks_m: [f64; 2],
+    units: UnitSystem,
+}
+
+fn rigged<'a>(plan: &'a Plan, assessment: &'a Assessment, index: usize) -> Option<Rigged<'a>> {
+    let lift = assessment.lifts.get(index)?;
+    let house = lifted(plan, lift)?;
+    let result = assessment.boxes.iter().find(|b| b.id == house.id)?;
+    Some(Rigged {
+        lift,
+        house,
+        hung: lift.rig.hung.as_ref()?,
+        lines: rig_lines(house, &lift.rig)?,
+        size_m: result.size_m?,
+        cg_m: result.cg_m?,
+        cg_from_picks_m: result.cg_from_picks_m?,
+        units: assessment.units,
+    })
+}
+
+fn view(plan: &Plan, assessment: &Assessment, index: usize, paper: Paper, view: View) -> Scene {
+    let paper = paper.usable();
+    let Some(rig) = rigged(plan, assessment, index) else {
+        return nothing_to_show(assessment.lifts.get(index), paper);
+    };
+    let (low, high) = extent(&rig, view);
+    let aside_mm = 6.0 * paper.lettering_mm();
+    let room = [
+        paper.width_mm - 2.0 * aside_mm,
+        paper.height_mm - FOOT_MM - 6.0 * paper.lettering_mm(),
+    ];
+    let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
+    let mm = 1000.0 / scale;
+    let frame = Frame {
+        x0_mm: paper.width_mm / 2.0 - (low[0] + high[0]) / 2.0 * mm,
+        y0_mm: (paper.height_mm - FOOT_MM) / 2.0 + (low[1] + high[1]) / 2.0 * mm,
+        mm_per_x: mm,
+        mm_per_y: mm,
+        x_unit: "m",
+        y_unit: "m",
+    };
+    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - FOOT_MM];
+    let mut draw = Draw {
+        pen: Pen::new(frame, paper, window),
+        rig,
+        view,
+    };
+    draw.all();
+    border::border(&mut draw.pen);
+    let name = draw.name();
+    let title = format!(
+        "{}, lift {} {}",
+        name.to_uppercase(),
+        draw.rig.lift.number,
+        draw.rig.lift.title
+    );
+    let note = format!(
+        "{}; angles from the horizontal",
+        border::scale_note(scale, draw.rig.units)
+    );
+    border::foot(&mut draw.pen, title, note);
+    let facts = draw.facts();
+    let title = format!("{name}, lift {}, {}", draw.rig.lift.number, draw.rig.lift.title);
+    draw.pen.finish(title, facts)
+}
+
+fn nothing_to_show(lift: Option<&LiftResult>, paper: Paper) -> Scene {
+    let frame = Frame {
+        x0_mm: 0.0,
+        y0_mm: paper.height_mm,
+        mm_per_x: 1.0,
+        mm_per_y: 1.0,
+        x_unit: "m",
+        y_unit: "m",
+    };
+    let mut pen = Pen::new(frame, paper, [0.0, 0.0, paper.width_mm, paper.height_mm]);
+    let why = lift
+        .and_then(|l| l.rig.why_not.clone())
+        .unwrap_or_else(|| "there is no hang for this lift".into());
+    let text = format!("The rig cannot be drawn: {why}");
+    pen.paragraph([3.0, 6.0], paper.width_mm - 8.0, &Words::new(text.clone()).strong());
+    pen.finish("Rig".into(), vec![format!("{text}.")])
+}
+
+fn extent(rig: &Rigged, view: View) -> (P, P) {
+    let corners = [[0.0; 3], rig.size_m, rig.lines.hook];
+    let points = rig.lines.bars.iter().flatten().chain(&corners).map(|p| view.of(*p));
+    let mut low = [f64::INFINITY; 2];
+    let mut high = [f64::NEG_INFINITY; 2];
+    for p in points {
+        low = [low[0].min(p[0]), low[1].min(p[1])];
+        high = [high[0].max(p[0]), high[1].max(p[1])];
+    }
+    (low, high)
+}
+
+struct Draw<'a> {
+    pen: Pen,
+    rig: Rigged<'a>,
+    view: View,
+}
+
+impl Draw<'_> {
+    fn name(&self) -> String {
+        match self.view {
+            View::Side => "Rig from the side".into(),
+            View::End(end) => format!("Rig at the {}", name_of(&self.rig.house.ends, end, "end")),
+            View::Top => "Rig from the top".into(),
+            View::Hanging => "As it hangs".into(),
+        }
+    }
+
+    fn all(&mut self) {
+        let turn = self.turn();
+        self.body(turn);
+        self.members(turn);
+        self.marks(turn);
+        match self.view {
+            View::Top => self.shares(),
+            View::Hanging => self.tilt(),
+            View::Side | View::End(_) => self.heights(),
+        }
+    }
+
+    /// Factor on the tilt and the tilt as drawn, anticlockwise, rad.
+    fn turn(&self) -> Option<(f64, f64)> {
+        (self.view == View::Hanging).then(|| {
+            let tilt = self.rig.hung.along.tilt_rad;
+            let factor = exaggeration(tilt);
+            // above 0 the second end, on the right, hangs lower: clockwise
+            (factor, -tilt * factor)
+        })
+    }
+
+    /// A point of the box or the rig as seen; as it hangs, the box and the bars turn and the centre of gravity stays below the hook.
+    fn seen(&self, p: P3, turn: Option<(f64, f64)>) -> P {
+        let [x, y] = self.view.of(p);
+        let hook = self.view.of(self.rig.lines.hook);
+        let Some((_, angle)) = turn.filter(|_| [x, y] != hook) else {
+            return [x, y];
+        };
+        let cg = self.view.of(self.rig.cg_m);
+        let (sin, cos) = (libm::sin(angle), libm::cos(angle));
+        let (dx, dy) = (x - cg[0], y - cg[1]);
+        [hook[0] + dx * cos - dy * sin, cg[1] + dx * sin + dy * cos]
+    }
+
+    fn body(&mut self, turn: Option<(f64, f64)>) {
+        let [l, w, h] = self.rig.size_m;
+        let corners = match self.view {
+            View::Top => [[0.0, 0.0, 0.0], [l, 0.0, 0.0], [l, w, 0.0], [0.0, w, 0.0]],
+            View::End(_) => [[0.0, 0.0, 0.0], [0.0, w, 0.0], [0.0, w, h], [0.0, 0.0, h]],
+            View::Side | View::Hanging => [[0.0, 0.0, 0.0], [l, 0.0, 0.0], [l, 0.0, h], [0.0, 0.0, h]],
+        };
+        let seen = corners.map(|p| self.seen(p, turn));
+        let item = Some(Item::Box(self.rig.house.id.clone()));
+        self.pen.outline(Role::BodyHeavy, item, &seen);
+        let names = match self.view {
+            View::End(_) => &self.rig.house.sides,
+            _ => &self.rig.house.ends,
+        };
+        let kind = if matches!(self.view, View::End(_)) {
+            "side"
+        } else {
+            "end"
+        };
+        let heavy = self.heavy();
+        let words = [0, 1].map(|i| {
+            let name = name_of(names, i, kind);
+            if heavy == Some(i) {
+                Words::new(format!("{name}: HEAVY {}", kind.to_uppercase())).strong()
+            } else {
+                Words::new(name)
+            }
+        });
+        // under the box where both have room there, else to either side of it
+        let ends = [0, 1].map(|i| self.pen.on_sheet(seen[i]));
+        let together: f64 = words.iter().map(|w| self.pen.width_mm(w)).sum();
+        let (first, second) = if together + 4.0 < ends[1][0] - ends[0][0] {
+            (Anchor::Start, Anchor::End)
+        } else {
+            (Anchor::End, Anchor::Start)
+        };
+        let below_mm = 1.6 * self.pen.size_mm;
+        for ((words, [x, y]), anchor) in words.into_iter().zip(ends).zip([first, second]) {
+            self.pen.fixed([x, y + below_mm], anchor, words);
+        }
+    }
+
+    /// Which end (or side) is heavier: towards which the centre of gravity lies from the middle of the picks.
+    fn heavy(&self) -> Option<usize> {
+        let offset = match self.view {
+            View::End(_) => self.rig.cg_from_picks_m[1],
+            _ => self.rig.cg_from_picks_m[0],
+        };
+        (offset.abs() > 0.01).then_some(usize::from(offset > 0.0))
+    }
+
+    fn members(&mut self, turn: Option<(f64, f64)>) {
+        let members: Vec<(usize, [P3; 2])> = self.rig.lines.members.clone();
+        for (index, [a, b]) in members {
+            let member = &self.rig.hung.members[index];
+            if !self.view.draws(member.kind) {
+                continue;
+            }
+            let (p, q) = (self.seen(a, turn), self.seen(b, turn));
+            let role = if member.slack { Role::Hidden } else { Role::Outline };
+            self.pen.line(role, Some(Item::Member(index)), &[p, q]);
+            if self.view.writes(member.kind) {
+                let (first, second) = self.member_words(index);
+                let second = second.map(|(text, outside)| {
+                    let words = Words::new(text).rank(1).of(Item::Member(index));
+                    if outside { words.plate() } else { words.strong() }
+                });
+                self.pen.along(p, q, Words::new(first).rank(2).of(Item::Member(index)));
+                if let Some(second) = second {
+                    self.pen.along(p, q, second);
+                }
+            }
+        }
+        for [a, b] in self.rig.lines.bars.clone() {
+            let shown = match self.view {
+                // the bar along the box is seen on end
+                View::End(end) => (a[1] - b[1]).abs() > 1e-6 && (a[0] > self.rig.lines.hook[0]) == (end == 1),
+                _ => true,
+            };
+            if shown {
+                let (p, q) = (self.seen(a, turn), self.seen(b, turn));
+                self.pen.line(Role::Heavy, Some(Item::Bar), &[p, q]);
+            }
+        }
+    }
+
+    /// Length and angle; tension and use.
+    fn member_words(&self, index: usize) -> (String, Option<(String, bool)>) {
+        let (member, units) = (&self.rig.hung.members[index], self.rig.units);
+        let angle = Amount::Angle(Angle::rad(member.angle_rad)).show(units, Safe::Down);
+        let first = if matches!(member.kind, MemberKind::Strap(_)) {
+            tape_fine(member.length_m, units)
+        } else {
+            format!("{} at {angle}", tape_fine(member.length_m, units))
+        };
+        let finding = self.gear_finding(member);
+        let demand = finding
+            .and_then(|f| f.demand)
+            .unwrap_or(Amount::Mass(Force::n(member.tension_n).as_mass()));
+        let share = finding
+            .and_then(|f| f.ratio)
+            .map_or(String::new(), |r| format!(", {} %", number(r * 100.0, 1, Safe::Up)));
+        let outside = finding.is_some_and(|f| f.outcome.gravity() >= 3);
+        (
+            first,
+            Some((format!("{}{share}", demand.show(units, Safe::Up)), outside)),
+        )
+    }
+
+    fn gear_finding(&self, member: &Member) -> Option<&Finding> {
+        let name = member_name(self.rig.house, member.kind);
+        self.rig
+            .lift
+            .findings
+            .iter()
+            .find(|f| f.check == Check::Gear && f.subject.starts_with(&name))
+    }
+
+    fn marks(&mut self, turn: Option<(f64, f64)>) {
+        let size = self.pen.size_mm;
+        for pick in self.rig.lines.picks.clone() {
+            let at = self.seen(pick, turn);
+            self.pen.mark(Role::Body, None, at, MarkKind::Ring, 0.8 * size);
+        }
+        let cg = self.seen(self.rig.cg_m, turn);
+        self.pen.mark(
+            Role::Body,
+            Some(Item::CentreOfGravity),
+            cg,
+            MarkKind::CentreOfGravity,
+            1.5 * size,
+        );
+        let hook = self.seen(self.rig.lines.hook, turn);
+        if self.view != View::Top {
+            let floor = [hook[0], 0.0];
+            self.pen.line(Role::Centre, Some(Item::Hook), &[hook, floor]);
+        }
+        self.pen
+            .mark(Role::Solid, Some(Item::Hook), hook, MarkKind::Dot, 0.8 * size);
+        self.pen
+            .beside(hook, 0.5 * size, Words::new("hook").strong().rank(3).of(Item::Hook));
+        let kind = if matches!(self.view, View::End(_)) { 1 } else { 0 };
+        let offset = self.rig.cg_from_picks_m[kind];
+        let names = [&self.rig.house.ends, &self.rig.house.sides][kind];
+        let toward = name_of(names, usize::from(offset > 0.0), ["end", "side"][kind]);
+        let text = if offset.abs() > 0.005 {
+            format!("CG {} towards {toward}", tape(offset.abs(), self.rig.units))
+        } else {
+            "CG".into()
+        };
+        self.pen
+            .beside(cg, 0.8 * size, Words::new(text).rank(2).of(Item::CentreOfGravity));
+    }
+
+    /// Hook over the floor, and the tilt as rigged.
+    fn heights(&mut self) {
+        let (units, hung) = (self.rig.units, self.rig.hung);
+        let hook = self.view.of(self.rig.lines.hook);
+        let right = self.view.of(self.rig.size_m)[0];
+        let words = Words::new(format!("hook above floor {}", up(hung.hook_above_floor_m, units))).rank(3);
+        let x = self.pen.moved([right, 0.0], [4.0 * self.pen.size_mm, 0.0])[0];
+        self.pen.line(Role::Dimension, None, &[hook, [x, hook[1]]]);
+        self.pen.dimension(Some(Item::Hook), [x, 0.0], [x, hook[1]], 0.0, words);
+        let (level, names, word) = match self.view {
+            View::End(_) => (hung.across, &self.rig.house.sides, "side"),
+            _ => (hung.along, &self.rig.house.ends, "end"),
+        };
+        self.pen.fixed(
+            [2.5, 1.8 * self.pen.size_mm],
+            Anchor::Start,
+            Words::new(tilt_words(level, names, word, units)).strong(),
+        );
+    }
+
+    /// Four shares, and the share to design with where a stiff box may take more.
+    fn shares(&mut self) {
+        let units = self.rig.units;
+        let total: f64 = self.lowest().map(|m| m.vertical_n).sum();
+        let members: Vec<Member> = self.lowest().cloned().collect();
+        for member in members {
+            let (MemberKind::Leg(corner) | MemberKind::Strap(corner)) = member.kind else {
+                continue;
+            };
+            let Some(pick) = self.rig.lines.picks.get(2 * corner.end + corner.side).copied() else {
+                continue;
+            };
+            let share = if total > 0.0 { member.vertical_n / total } else { 0.0 };
+            let mut text = format!(
+                "{} ({} %)",
+                Amount::Mass(Force::n(member.vertical_n).as_mass()).show(units, Safe::Up),
+                number(share * 100.0, 1, Safe::Nearest)
+            );
+            if member.tension_n > member.shared_n * 1.001 {
+                let bound = Amount::Mass(Force::n(member.tension_n).as_mass()).show(units, Safe::Up);
+                text = format!("{text}, leg up to {bound}");
+            }
+            let at = self.view.of(pick);
+            self.pen
+                .beside(at, 0.5 * self.pen.size_mm, Words::new(text).strong().rank(1));
+        }
+        for side in 0..2 {
+            let y = [0.0, self.rig.size_m[1]][side];
+            let name = name_of(&self.rig.house.sides, side, "side");
+            let [x_mm, y_mm] = self.pen.on_sheet([self.rig.size_m[0] / 2.0, y]);
+            let away = if side == 0 { 1.6 } else { -1.4 } * self.pen.size_mm;
+            self.pen.fixed([x_mm, y_mm + away], Anchor::Middle, Words::new(name));
+        }
+    }
+
+    /// The members that take hold of the box.
+    fn lowest(&self) -> impl Iterator<Item = &Member> {
+        self.rig
+            .hung
+            .members
+            .iter()
+            .filter(|m| matches!(m.kind, MemberKind::Leg(_) | MemberKind::Strap(_)))
+    }
+
+    fn tilt(&mut self) {
+        let level = self.rig.hung.along;
+        let factor = exaggeration(level.tilt_rad);
+        let words = tilt_words(level, &self.rig.house.ends, "end", self.rig.units);
+        let text = if factor > 1.0 {
+            format!("{words}. Tilt drawn {factor:.0} times as large")
+        } else {
+            words
+        };
+        let width = self.pen.paper().width_mm - 6.0;
+        self.pen
+            .paragraph([2.5, 1.8 * self.pen.size_mm], width, &Words::new(text).strong());
+        // the level line under the box
+        let low = -0.04 * self.rig.size_m[0];
+        self.pen
+            .line(Role::Centre, None, &[[0.0, low], [self.rig.size_m[0], low]]);
+    }
+
+    fn facts(&self) -> Vec<String> {
+        let (units, hung, house) = (self.rig.units, self.rig.hung, self.rig.house);
+        let mut facts = vec![format!(
+            "Hook above the underside of the floor {}.",
+            up(hung.hook_above_floor_m, units)
+        )];
+        facts.push(format!("{}.", tilt_words(hung.along, &house.ends, "end", units)));
+        facts.push(format!("{}.", tilt_words(hung.across, &house.sides, "side", units)));
+        for (index, member) in hung.members.iter().enumerate() {
+            let (first, second) = self.member_words(index);
+            let second = second.map_or(String::new(), |(s, _)| format!(", {s}"));
+            let slack = if member.slack { ", slack" } else { "" };
+            facts.push(format!("{}: {first}{second}{slack}.", member_name(house, member.kind)));
+        }
+        facts
+    }
+}
+
+/// A sling length as its tag has it: to the sixteenth, or to the centimetre.
+fn tape_fine(metres: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Us => crate::quantity::feet_inches(Length::m(metres)),
+        UnitSystem::Metric => tape(metres, units),
+    }
+}
+
+fn name_of(names: &[String; 2], which: usize, kind: &str) -> String {
+    if names[which].is_empty() {
+        format!("{} {kind}", ["first", "second"][which])
+    } else {
+        names[which].clone()
+    }
+}
+
+/// "kitchen end 0.52 ft low (0.57°)".
+fn tilt_words(level: Level, names: &[String; 2], kind: &str, units: UnitSystem) -> String {
+    let angle = Amount::Angle(Angle::rad(level.tilt_rad.abs())).show(units, Safe::Up);
+    let low = name_of(names, usize::from(level.tilt_rad > 0.0), kind);
+    format!(
+        "{low} hangs {} low ({angle} out of level)",
+        up(level.rise_m.abs(), units)
+    )
+}
+
+/// How many times as large a tilt is drawn, so that it can be seen: a round factor that makes it about 4°.
+fn exaggeration(tilt_rad: f64) -> f64 {
+    const SEEN_RAD: f64 = 0.07;
+    let needed = SEEN_RAD / tilt_rad.abs();
+    [1.0, 2.0, 5.0, 10.0, 20.0]
+        .into_iter()
+        .rev()
+        .find(|f| *f <= needed)
+        .unwrap_or(1.0)
+}

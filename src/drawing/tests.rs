@@ -1,0 +1,378 @@
+//! Every view read back in metres from its scene, and its lettering in three sizes.
+
+use super::*;
+use crate::evaluate::{Assessment, EndKind, evaluate};
+use crate::plan::{Plan, sample};
+use approx::assert_abs_diff_eq;
+
+fn scenario() -> (Plan, Assessment) {
+    let plan = sample::plan();
+    let assessment = evaluate(&plan);
+    (plan, assessment)
+}
+
+const PAPERS: [Paper; 3] = [
+    Paper {
+        width_mm: 90.0,
+        height_mm: 85.0,
+    },
+    Paper {
+        width_mm: 180.0,
+        height_mm: 160.0,
+    },
+    Paper {
+        width_mm: 260.0,
+        height_mm: 180.0,
+    },
+];
+
+/// Every view of every lift on one paper.
+fn views(plan: &Plan, assessment: &Assessment, paper: Paper) -> Vec<Scene> {
+    (0..assessment.lifts.len())
+        .flat_map(|i| {
+            [
+                plan_view(plan, assessment, Some(i), paper),
+                elevation(plan, assessment, i, EndKind::Pick, paper),
+                elevation(plan, assessment, i, EndKind::Set, paper),
+                chart_view(plan, assessment, i, paper),
+                rig_side(plan, assessment, i, paper),
+                rig_end(plan, assessment, i, 0, paper),
+                rig_end(plan, assessment, i, 1, paper),
+                rig_top(plan, assessment, i, paper),
+                rig_as_it_hangs(plan, assessment, i, paper),
+            ]
+        })
+        .collect()
+}
+
+#[track_caller]
+fn no_collision(scene: &Scene) {
+    let plates = plates(scene);
+    for (i, (a, text)) in plates.iter().enumerate() {
+        let [low, high] = a.bounds();
+        assert!(
+            low[0] >= 0.0 && low[1] >= 0.0 && high[0] <= scene.width_mm && high[1] <= scene.height_mm,
+            "{}: \"{text}\" leaves the sheet",
+            scene.title
+        );
+        for (b, other) in &plates[i + 1..] {
+            assert!(!a.overlaps(b), "{}: \"{text}\" on \"{other}\"", scene.title);
+        }
+    }
+}
+
+#[test]
+fn lettering_never_collides() {
+    let (plan, assessment) = scenario();
+    for paper in PAPERS {
+        for scene in views(&plan, &assessment, paper) {
+            assert!(scene.texts().count() > 0, "{}: no lettering", scene.title);
+            no_collision(&scene);
+        }
+    }
+}
+
+/// What stands on a drawing of the size of a page; nothing that matters may be left out for want of room.
+#[test]
+fn what_matters_is_written() {
+    let (plan, assessment) = scenario();
+    let scene = plan_view(&plan, &assessment, Some(4), PAPERS[1]);
+    for words in [
+        "crane centre",
+        "pick radius 48.05 ft",
+        "set radius 27.14 ft",
+        "33 ft 5 in",
+        "33 ft 10 in",
+        "1 · A2 below 4 · B2",
+        "N",
+    ] {
+        assert!(scene.texts().any(|t| t == words), "{words} is not on the plan");
+    }
+    let scene = elevation(&plan, &assessment, 4, EndKind::Pick, PAPERS[1]);
+    for words in [
+        "planned radius 48.05 ft",
+        "head needed 74.28 ft",
+        "head at 99.94 ft",
+        "boom gap 17.48 ft",
+    ] {
+        assert!(scene.texts().any(|t| t == words), "{words} is not on the elevation");
+    }
+}
+
+#[track_caller]
+fn circle(scene: &Scene, item: &Item) -> ([f64; 2], f64) {
+    scene
+        .of(item)
+        .find_map(|s| match s.form {
+            Form::Circle { centre, radius } | Form::Arc { centre, radius, .. } => Some((centre, radius)),
+            _ => None,
+        })
+        .unwrap()
+}
+
+#[track_caller]
+fn mark(scene: &Scene, item: &Item, wanted: impl Fn(MarkKind) -> bool) -> [f64; 2] {
+    scene
+        .of(item)
+        .find_map(|s| match s.form {
+            Form::Mark { at, kind, .. } if wanted(kind) => Some(at),
+            _ => None,
+        })
+        .unwrap()
+}
+
+fn outlines(scene: &Scene, item: &Item) -> Vec<Vec<[f64; 2]>> {
+    scene
+        .of(item)
+        .filter_map(|s| match &s.form {
+            Form::Line { points } | Form::Polygon { points } => Some(points.clone()),
+            _ => None,
+        })
+        .collect()
+}
+
+#[track_caller]
+fn near(a: [f64; 2], b: [f64; 2], within: f64) {
+    assert_abs_diff_eq!(a[0], b[0], epsilon = within);
+    assert_abs_diff_eq!(a[1], b[1], epsilon = within);
+}
+
+#[test]
+fn the_plan_reads_back_in_metres() {
+    let (plan, assessment) = scenario();
+    for paper in PAPERS {
+        let scene = plan_view(&plan, &assessment, Some(4), paper);
+        let at = assessment.crane.at_m.unwrap();
+        near(mark(&scene, &Item::Crane, |k| k == MarkKind::Cross), at, 1e-9);
+        assert_eq!(circle(&scene, &Item::Tail), (at, assessment.crane.tail_m.unwrap()));
+        let lift = &assessment.lifts[4];
+        for (end, item) in lift.ends.iter().zip([Item::Pick(4), Item::Set(4)]) {
+            assert_eq!(circle(&scene, &item), (at, end.radius_m));
+            near(
+                mark(&scene, &item, |k| k == MarkKind::CentreOfGravity),
+                end.hook_m,
+                1e-9,
+            );
+            assert!(outlines(&scene, &item).contains(&end.outline_m));
+        }
+        for (i, mat) in assessment.crane.mats_m.iter().enumerate() {
+            assert!(outlines(&scene, &Item::Mat(i)).contains(&mat.to_vec()));
+        }
+        for (corner, metres) in &assessment.crane.ties {
+            let line = &outlines(&scene, &Item::Tie(*corner))[0];
+            assert_abs_diff_eq!(crate::geometry::distance_m(line[0], line[1]), *metres, epsilon = 1e-9);
+        }
+    }
+}
+
+/// A true scale: so many mm of the sheet to a metre, both ways, as the title says.
+#[test]
+fn the_scale_is_true() {
+    let (plan, assessment) = scenario();
+    for paper in PAPERS {
+        for scene in [
+            plan_view(&plan, &assessment, None, paper),
+            elevation(&plan, &assessment, 4, EndKind::Set, paper),
+        ] {
+            let written: f64 = scene.title.rsplit("1 : ").next().unwrap().parse().unwrap();
+            assert_abs_diff_eq!(scene.frame.mm_per_x, 1000.0 / written, epsilon = 1e-9);
+            assert_abs_diff_eq!(scene.frame.mm_per_y, 1000.0 / written, epsilon = 1e-9);
+        }
+    }
+}
+
+#[test]
+fn the_elevation_reads_back_in_metres() {
+    let (plan, assessment) = scenario();
+    let lift = &assessment.lifts[4];
+    for end in &lift.ends {
+        let scene = elevation(&plan, &assessment, 4, end.end, PAPERS[1]);
+        let boom = &outlines(&scene, &Item::Boom)[0];
+        let head = [end.planned_radius.to_m(), end.head.unwrap().to_m()];
+        near(boom[1], head, 1e-9);
+        // the crane's pin: 1.4 m behind the axis, 2.2 m up, in the scenario's plan
+        near(boom[0], [-1.4, 2.2], 1e-9);
+        assert_abs_diff_eq!(
+            crate::geometry::distance_m(boom[0], boom[1]),
+            lift.boom_m.unwrap(),
+            epsilon = 1e-6
+        );
+        let load = &outlines(&scene, &Item::Load)[0];
+        assert_abs_diff_eq!(load[2][1], end.top_m, epsilon = 1e-9);
+        // carried clear by the plan's 1.0 m
+        assert_abs_diff_eq!(load[0][1], end.floor_m + 1.0, epsilon = 1e-9);
+        let hook = mark(&scene, &Item::Hook, |k| k == MarkKind::Dot);
+        let above = lift.rig.hook_above_m.unwrap();
+        near(hook, [end.planned_radius.to_m(), end.floor_m + 1.0 + above], 1e-9);
+    }
+}
+
+/// The gap is drawn as long as it is written where box and boom are square to each other: box B1 at its set.
+#[test]
+fn the_boom_gap_is_drawn_true() {
+    let (plan, assessment) = scenario();
+    let end = &assessment.lifts[4].ends[1];
+    let scene = elevation(&plan, &assessment, 4, EndKind::Set, PAPERS[1]);
+    let line = outlines(&scene, &Item::Load)
+        .into_iter()
+        .find(|points| points.len() == 2)
+        .unwrap();
+    let drawn = crate::geometry::distance_m(line[0], line[1]);
+    assert_abs_diff_eq!(drawn, end.boom_gap.unwrap().to_m(), epsilon = 0.02);
+}
+
+#[test]
+fn the_rating_curve_reads_back_in_metres_and_tonnes() {
+    let (plan, assessment) = scenario();
+    let lift = &assessment.lifts[4];
+    for paper in PAPERS {
+        let scene = chart_view(&plan, &assessment, 4, paper);
+        for (end, item) in lift.ends.iter().zip([Item::Pick(4), Item::Set(4)]) {
+            let at = mark(&scene, &item, |_| true);
+            near(at, [end.planned_radius.to_m(), end.gross.unwrap().to_t()], 1e-9);
+        }
+        // the scenario's chart, boom 32.5 m: 18.4 t up to 14 m, 17.1 t up to 15 m, so the curve falls at 14 m
+        let steps: Vec<[f64; 2]> = outlines(&scene, &Item::Rating).concat();
+        let step_mm = 0.011 / scene.frame.mm_per_x;
+        let at_14: Vec<f64> = steps
+            .iter()
+            .filter(|p| (p[0] - 14.0).abs() < step_mm)
+            .map(|p| p[1])
+            .collect();
+        for tonnes in [18.4, 17.1] {
+            assert!(
+                at_14.iter().any(|t| (t - tonnes).abs() < 0.02),
+                "{tonnes} t at 14 m: {at_14:?}"
+            );
+        }
+        let limit: Vec<[f64; 2]> = outlines(&scene, &Item::Limit).concat();
+        assert!(
+            limit
+                .iter()
+                .any(|p| (p[0] - 14.0).abs() < step_mm && (p[1] - 0.85 * 18.4).abs() < 0.02)
+        );
+        // only lifts on the same boom: lift 1 is not
+        assert_eq!(scene.of(&Item::Pick(0)).count(), 0);
+        assert!(scene.of(&Item::NextRow).count() > 0);
+    }
+}
+
+/// No two points of a step line differ in both directions: ratings are never drawn between rows.
+#[test]
+fn the_rating_curve_is_made_of_steps() {
+    let (plan, assessment) = scenario();
+    let scene = chart_view(&plan, &assessment, 4, PAPERS[1]);
+    let rating = scene.of(&Item::Rating).filter(|s| s.role == Role::Outline);
+    let lines: Vec<&Vec<[f64; 2]>> = rating
+        .filter_map(|s| match &s.form {
+            Form::Line { points } => Some(points),
+            _ => None,
+        })
+        .collect();
+    assert!(!lines.is_empty());
+    for line in lines {
+        for pair in line.windows(2) {
+            let level = (pair[0][1] - pair[1][1]).abs() < 1e-6;
+            let upright = (pair[0][0] - pair[1][0]).abs() < 1e-6;
+            assert!(level || upright, "{pair:?}");
+        }
+    }
+}
+
+#[test]
+fn the_rig_reads_back_in_metres() {
+    let (plan, assessment) = scenario();
+    for (index, lift) in assessment.lifts.iter().enumerate() {
+        let Some(hung) = &lift.rig.hung else { continue };
+        let scene = rig_side(&plan, &assessment, index, PAPERS[1]);
+        let hook = mark(&scene, &Item::Hook, |k| k == MarkKind::Dot);
+        near(hook, [hung.hook_over_m[0], hung.hook_above_floor_m], 1e-9);
+        let cg = assessment
+            .boxes
+            .iter()
+            .find(|b| lift.title == format!("box {}", b.id))
+            .unwrap()
+            .cg_m
+            .unwrap();
+        near(mark(&scene, &Item::CentreOfGravity, |_| true), [cg[0], cg[2]], 1e-9);
+        // top legs lie in the plane of the drawing: their length and angle are the hang's
+        for (i, member) in hung.members.iter().enumerate().take(2) {
+            let line = &outlines(&scene, &Item::Member(i))[0];
+            let (dx, dy) = (line[1][0] - line[0][0], line[0][1] - line[1][1]);
+            assert_abs_diff_eq!(libm::hypot(dx, dy), member.length_m, epsilon = 1e-9);
+            assert_abs_diff_eq!(libm::atan2(dy, dx.abs()), member.angle_rad, epsilon = 1e-9);
+        }
+        // straps end at the picks and are as long as on their tags, to the hand formula's half per cent
+        let end = rig_end(&plan, &assessment, index, 1, PAPERS[1]);
+        let strap = hung.members.iter().position(|m| {
+            matches!(
+                m.kind,
+                crate::rigging::MemberKind::Strap(crate::rigging::Corner { end: 1, side: 0 })
+            )
+        });
+        let line = &outlines(&end, &Item::Member(strap.unwrap()))[0];
+        let drawn = crate::geometry::distance_m(line[0], line[1]);
+        approx::assert_relative_eq!(drawn, hung.members[strap.unwrap()].length_m, max_relative = 0.02);
+    }
+}
+
+#[test]
+fn the_heavy_end_is_named() {
+    let (plan, assessment) = scenario();
+    // box A1 of the scenario is heavy at its kitchen end
+    let scene = rig_side(&plan, &assessment, 1, PAPERS[1]);
+    assert!(scene.texts().any(|t| t == "kitchen end: HEAVY END"));
+    assert!(scene.texts().any(|t| t == "west end"));
+}
+
+/// A box whose weight is outside: the word stands on the drawing, on a plate, and the load is hatched.
+#[test]
+fn outside_is_a_word_and_a_hatch() {
+    let (mut plan, _) = scenario();
+    plan.limits.chart_use = crate::quantity::Entry::typed("50 %", crate::quantity::Unit::Percent);
+    let assessment = evaluate(&plan);
+    for paper in PAPERS {
+        let scene = plan_view(&plan, &assessment, Some(4), paper);
+        assert!(scene.shapes.iter().any(|s| s.role == Role::HatchOutside));
+        assert!(scene.shapes.iter().any(|s| s.role == Role::Plate));
+        let words: String = scene
+            .shapes
+            .iter()
+            .filter(|s| s.role == Role::Reverse)
+            .filter_map(|s| match &s.form {
+                Form::Text { text, .. } => Some(format!("{text} ")),
+                _ => None,
+            })
+            .collect();
+        assert!(words.contains("outside the limits entered"), "{words}");
+        for scene in views(&plan, &assessment, paper) {
+            no_collision(&scene);
+        }
+    }
+}
+
+/// Nothing entered, or nothing that can be read, gives a drawing with words, never a panic or a number that is none.
+#[test]
+fn what_is_missing_leaves_a_drawing() {
+    let (full, _) = scenario();
+    let mut bare = full.clone();
+    bare.set_up = crate::plan::SetUp::default();
+    let mut no_rig = full.clone();
+    no_rig.rigs.clear();
+    let mut no_limits = full.clone();
+    no_limits.limits.carry_clearance = crate::quantity::Entry::default();
+    no_limits.limits.chart_use = crate::quantity::Entry::default();
+    for plan in [Plan::default(), bare, no_rig, no_limits] {
+        let assessment = evaluate(&plan);
+        for paper in PAPERS {
+            let mut scenes = views(&plan, &assessment, paper);
+            scenes.push(plan_view(&plan, &assessment, None, paper));
+            scenes.push(chart_view(&plan, &assessment, 99, paper));
+            scenes.push(elevation(&plan, &assessment, 99, EndKind::Pick, paper));
+            for scene in scenes {
+                no_collision(&scene);
+                assert!(!svg(&scene).contains("NaN"));
+            }
+        }
+    }
+}
