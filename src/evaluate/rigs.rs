@@ -4,7 +4,7 @@ use super::{LoadResult, RigResult};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
 use crate::plan::{Arrangement, GearItem, HouseBox, Leg, Lift, Load, Plan, Rig};
 use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio};
-use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Member, MemberKind, SlingSetUp};
+use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Line, Member, MemberKind, SlingSetUp};
 use std::collections::BTreeMap;
 
 /// The hang of one lift and what the checks on it say.
@@ -94,32 +94,28 @@ fn hanging_load<'a>(
     let picks_m: [[f64; 3]; 4] = picks
         .try_into()
         .map_err(|p: Vec<_>| Why::Missing(format!("{} pick points entered, four are expected", p.len())))?;
-    let (length, width) = house
+    let size = house
         .length
         .not_negative()
         .zip(house.width.not_negative())
-        .ok_or_else(|| missing("the box's length and width"))?;
-    Ok((
-        house,
-        HangingLoad {
-            mass_kg,
-            cg_m,
-            picks_m,
-            length_m: length.to_m(),
-            width_m: width.to_m(),
-        },
-    ))
+        .zip(house.height.not_negative());
+    let ((length, width), height) = size.ok_or_else(|| missing("the box's length, width and height"))?;
+    let load = HangingLoad {
+        mass_kg,
+        cg_m,
+        picks_m,
+        length_m: length.to_m(),
+        width_m: width.to_m(),
+        height_m: height.to_m(),
+    };
+    Ok((house, load))
 }
 
 fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
     match &rig.arrangement {
-        Arrangement::FourLegs { legs } => {
-            let mut legs_m = [0.0; 4];
-            for (leg_m, leg) in legs_m.iter_mut().zip(legs) {
-                *leg_m = leg_m_of(plan, leg)?;
-            }
-            Ok(SlingSetUp::FourLegs { legs_m })
-        }
+        Arrangement::FourLegs { legs: [a, b, c, d] } => Ok(SlingSetUp::FourLegs {
+            legs: [line(plan, a)?, line(plan, b)?, line(plan, c)?, line(plan, d)?],
+        }),
         Arrangement::BarAndCrossBars {
             bar,
             bar_lugs,
@@ -129,21 +125,27 @@ fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
             bridles,
             straps,
         } => {
-            let pair = |legs: &[Leg; 2]| -> Result<[f64; 2], Why> {
-                Ok([leg_m_of(plan, &legs[0])?, leg_m_of(plan, &legs[1])?])
-            };
+            let pair =
+                |legs: &[Leg; 2]| -> Result<[Line; 2], Why> { Ok([line(plan, &legs[0])?, line(plan, &legs[1])?]) };
             Ok(SlingSetUp::BarAndCrossBars {
                 bar_kg: mass_kg_of(gear(plan, bar)?)?,
                 bar_lugs_m: positive_m(bar_lugs, "distance between the bar's lugs")?,
-                top_m: pair(top)?,
+                top: pair(top)?,
                 cross_kg: mass_kg_of(gear(plan, cross_bar)?)?,
                 cross_lugs_m: positive_m(cross_lugs, "distance between the cross bar's lugs")?,
-                bridles_m: [pair(&bridles[0])?, pair(&bridles[1])?],
-                straps_m: [pair(&straps[0])?, pair(&straps[1])?],
+                bridles: [pair(&bridles[0])?, pair(&bridles[1])?],
+                straps: [pair(&straps[0])?, pair(&straps[1])?],
             })
         }
         Arrangement::Simple { .. } => Err(Why::Missing("this rig gives no legs".into())),
     }
+}
+
+fn line(plan: &Plan, leg: &Leg) -> Result<Line, Why> {
+    Ok(Line {
+        length_m: leg_m_of(plan, leg)?,
+        ea_n: None,
+    })
 }
 
 fn gear<'a>(plan: &'a Plan, id: &crate::plan::Id) -> Result<&'a GearItem, Why> {

@@ -15,6 +15,17 @@ pub struct HangingLoad {
     pub length_m: f64,
     /// Overall width, m.
     pub width_m: f64,
+    /// Height as shipped, m.
+    pub height_m: f64,
+}
+
+/// A leg as the hang sees it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Line {
+    /// Length without load, bearing to bearing, m.
+    pub length_m: f64,
+    /// Axial stiffness EA, N; `None` where the gear's stiffness is not known.
+    pub ea_n: Option<f64>,
 }
 
 /// Lengths and masses of a sling set-up.
@@ -22,8 +33,8 @@ pub struct HangingLoad {
 pub enum SlingSetUp {
     /// Four legs from the hook to the picks.
     FourLegs {
-        /// Leg lengths in the order of the picks, m.
-        legs_m: [f64; 4],
+        /// Legs in the order of the picks.
+        legs: [Line; 4],
     },
     /// A bar on two top legs, a two-leg bridle and a cross bar at each end, plumb straps to the picks.
     BarAndCrossBars {
@@ -31,16 +42,16 @@ pub enum SlingSetUp {
         bar_kg: f64,
         /// Distance between its lugs, m.
         bar_lugs_m: f64,
-        /// Top legs to the first and the second end, m.
-        top_m: [f64; 2],
+        /// Top legs to the first and the second end.
+        top: [Line; 2],
         /// Mass of one cross bar, kg.
         cross_kg: f64,
         /// Distance between the lugs of a cross bar, m.
         cross_lugs_m: f64,
-        /// Bridle legs: at each end, to the first and the second side, m.
-        bridles_m: [[f64; 2]; 2],
-        /// Straps: at each end, on the first and the second side, m.
-        straps_m: [[f64; 2]; 2],
+        /// Bridle legs: at each end, to the first and the second side.
+        bridles: [[Line; 2]; 2],
+        /// Straps: at each end, on the first and the second side.
+        straps: [[Line; 2]; 2],
     },
 }
 
@@ -68,6 +79,18 @@ pub enum MemberKind {
     Bridle(Corner),
     /// Strap from a cross bar to a pick.
     Strap(Corner),
+}
+
+impl MemberKind {
+    /// What it is, without its place.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Leg(_) => "a leg",
+            Self::Top { .. } => "a top leg",
+            Self::Bridle(_) => "a bridle leg",
+            Self::Strap(_) => "a strap",
+        }
+    }
 }
 
 /// A member under load.
@@ -123,4 +146,21 @@ pub struct Hung {
     pub below_cross_kg: Option<[f64; 2]>,
     /// Where the hook is over the box, in the box frame, m.
     pub hook_over_m: [f64; 2],
+    /// Where everything is, for drawings.
+    pub figure: Figure,
+}
+
+/// Where everything is as it hangs, m: x along the box as drawn level, y across it, z up, the origin at the box's own corner before it tilts.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Figure {
+    /// The hook.
+    pub hook_m: [f64; 3],
+    /// The box's corners: floor, then top, each first end first side, second end first side, second end second side, first end second side.
+    pub box_m: [[f64; 3]; 8],
+    /// The box's centre of gravity.
+    pub cg_m: [f64; 3],
+    /// The bars from lug to lug: the bar along the box, then the cross bars.
+    pub bars_m: Vec<[[f64; 3]; 2]>,
+    /// The legs, in the order of the members.
+    pub legs_m: Vec<[[f64; 3]; 2]>,
 }

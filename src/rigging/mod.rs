@@ -1,8 +1,13 @@
 //! How a load hangs on the gear: leg angles, tensions, tilt and roll.
+//!
+//! [`hang()`] builds the general rig ([`crate::statics`]) of a sling set-up and tells the result in the trade's terms; [`closed_form`] holds the
+//! hand formulas that it is checked against and that figures are followed by.
 
 pub mod closed_form;
-mod hand;
+mod hang;
 mod hung;
+mod rig;
 
-pub use hand::hang;
-pub use hung::{Corner, HangingLoad, Hung, Level, Member, MemberKind, SlingSetUp};
+pub use hang::hang;
+pub use hung::{Corner, Figure, HangingLoad, Hung, Level, Line, Member, MemberKind, SlingSetUp};
+pub use rig::{BuiltRig, STIFF_N, Stretch, build};

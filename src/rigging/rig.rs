@@ -1,0 +1,225 @@
+//! A sling set-up of the trade becomes a rig of the general hang: bodies, points and members.
+
+use super::closed_form::apex_m;
+use super::hung::{Corner, HangingLoad, Line, MemberKind, SlingSetUp};
+use crate::statics::{Body, MassItem, Member, Point, Rig, Stop};
+
+/// The stiffness of a leg whose stretch is left out, N: a stretch below a millionth under any box.
+pub const STIFF_N: f64 = 1.0e10;
+
+/// Corners in the order in which picks are entered.
+pub const CORNERS: [Corner; 4] = [
+    Corner { end: 0, side: 0 },
+    Corner { end: 0, side: 1 },
+    Corner { end: 1, side: 0 },
+    Corner { end: 1, side: 1 },
+];
+
+/// Whether legs stretch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stretch {
+    /// As their stiffness says, where it is known.
+    AsKnown,
+    /// Not at all: the geometry of the lengths alone.
+    None,
+}
+
+/// A rig, and what each of its members is. Body 0 is the box; the hook is point 0.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BuiltRig {
+    /// For the general hang.
+    pub rig: Rig,
+    /// What each member is.
+    pub kinds: Vec<MemberKind>,
+}
+
+const HOOK: Stop = Stop::Point(0);
+/// Nodes of a bar: the ends of its axis.
+const BAR_ENDS: [usize; 2] = [0, 1];
+
+/// Builds the rig of a load on a sling set-up, drawn about level, or says which lengths cannot close.
+pub fn build(load: &HangingLoad, set_up: &SlingSetUp, stretch: Stretch) -> Result<BuiltRig, String> {
+    let lengths = Lengths { stretch };
+    match set_up {
+        SlingSetUp::FourLegs { legs } => four_legs(load, legs, &lengths),
+        SlingSetUp::BarAndCrossBars {
+            bar_kg,
+            bar_lugs_m,
+            top,
+            cross_kg,
+            cross_lugs_m,
+            bridles,
+            straps,
+        } => {
+            let bars = Bars {
+                bar_kg: *bar_kg,
+                bar_m: *bar_lugs_m,
+                cross_kg: *cross_kg,
+                cross_m: *cross_lugs_m,
+            };
+            bar_and_cross_bars(load, &bars, top, bridles, straps, &lengths)
+        }
+    }
+}
+
+struct Lengths {
+    stretch: Stretch,
+}
+
+impl Lengths {
+    fn member(&self, from: Stop, to: Stop, line: Line) -> Member {
+        let ea_n = line
+            .ea_n
+            .filter(|_| self.stretch == Stretch::AsKnown)
+            .unwrap_or(STIFF_N);
+        Member::between(from, to, line.length_m, ea_n)
+    }
+}
+
+struct Bars {
+    bar_kg: f64,
+    bar_m: f64,
+    cross_kg: f64,
+    cross_m: f64,
+}
+
+fn house(load: &HangingLoad) -> Body {
+    let (l, w, h) = (load.length_m, load.width_m, load.height_m);
+    let floor = [[0.0, 0.0], [l, 0.0], [l, w], [0.0, w]];
+    Body {
+        masses: vec![MassItem {
+            mass_kg: load.mass_kg,
+            at_m: load.cg_m,
+        }],
+        nodes_m: load.picks_m.to_vec(),
+        corners_m: [0.0, h].iter().flat_map(|z| floor.map(|[x, y]| [x, y, *z])).collect(),
+        ..Body::default()
+    }
+}
+
+/// A straight bar drawn level with its middle at a place; `along` is the direction of its axis, 0 for x and 1 for y.
+fn bar(mass_kg: f64, lugs_m: f64, along: usize, at_m: [f64; 3]) -> Body {
+    let end = |sign: f64| {
+        let mut p = [0.0; 3];
+        p[along] = sign * lugs_m / 2.0;
+        p
+    };
+    Body {
+        masses: vec![MassItem {
+            mass_kg,
+            at_m: [0.0; 3],
+        }],
+        nodes_m: vec![end(-1.0), end(1.0)],
+        at_m,
+        ..Body::default()
+    }
+}
+
+fn four_legs(load: &HangingLoad, legs: &[Line; 4], lengths: &Lengths) -> Result<BuiltRig, String> {
+    let mean = |axis: usize| load.picks_m.iter().map(|p| p[axis]).sum::<f64>() / 4.0;
+    let middle = [mean(0), mean(1), mean(2)];
+    let longest_m = legs.iter().map(|l| l.length_m).fold(0.0, f64::max);
+    let out2 = load
+        .picks_m
+        .iter()
+        .map(|p| (p[0] - middle[0]).powi(2) + (p[1] - middle[1]).powi(2))
+        .fold(0.0, f64::max);
+    let rise2 = longest_m * longest_m - out2;
+    if rise2 <= 0.0 {
+        return Err(format!(
+            "the legs of {longest_m:.2} m do not reach: they need more than {:.2} m to reach even flat",
+            out2.sqrt()
+        ));
+    }
+    let hook = Point {
+        at_m: [middle[0], middle[1], middle[2] + rise2.sqrt()],
+        mass_kg: 0.0,
+        fixed: true,
+    };
+    let members = legs
+        .iter()
+        .enumerate()
+        .map(|(node, leg)| lengths.member(HOOK, Stop::Node { body: 0, node }, *leg))
+        .collect();
+    Ok(BuiltRig {
+        rig: Rig {
+            bodies: vec![house(load)],
+            points: vec![hook],
+            members,
+        },
+        kinds: CORNERS.map(MemberKind::Leg).to_vec(),
+    })
+}
+
+fn bar_and_cross_bars(
+    load: &HangingLoad,
+    bars: &Bars,
+    top: &[Line; 2],
+    bridles: &[[Line; 2]; 2],
+    straps: &[[Line; 2]; 2],
+    lengths: &Lengths,
+) -> Result<BuiltRig, String> {
+    let (hook_m, rise_m) = apex_m(top[0].length_m, top[1].length_m, bars.bar_m).ok_or_else(|| {
+        format!(
+            "the top legs of {:.2} m and {:.2} m do not meet over a bar of {:.2} m",
+            top[0].length_m, top[1].length_m, bars.bar_m
+        )
+    })?;
+    let [a, b, c, _] = load.picks_m;
+    let (mid_x, mid_y) = ((a[0] + c[0]) / 2.0, (a[1] + b[1]) / 2.0);
+    let cross_z = load.picks_m.iter().map(|p| p[2]).sum::<f64>() / 4.0
+        + straps.iter().flatten().map(|s| s.length_m).sum::<f64>() / 4.0;
+    let mut bodies = vec![house(load)];
+    let mut members = Vec::with_capacity(10);
+    let mut kinds = Vec::with_capacity(10);
+    let mut bar_z = f64::NEG_INFINITY;
+    for (end, x) in [a[0], c[0]].into_iter().enumerate() {
+        let legs = &bridles[end];
+        let (_, up_m) = apex_m(legs[0].length_m, legs[1].length_m, bars.cross_m).ok_or_else(|| {
+            format!(
+                "the bridle legs of {:.2} m and {:.2} m do not meet over a cross bar of {:.2} m",
+                legs[0].length_m, legs[1].length_m, bars.cross_m
+            )
+        })?;
+        bar_z = bar_z.max(cross_z + up_m);
+        bodies.push(bar(bars.cross_kg, bars.cross_m, 1, [x, mid_y, cross_z]));
+    }
+    let bar_body = bodies.len();
+    bodies.push(bar(bars.bar_kg, bars.bar_m, 0, [mid_x, mid_y, bar_z]));
+    for end in 0..2 {
+        let lug = Stop::Node {
+            body: bar_body,
+            node: BAR_ENDS[end],
+        };
+        members.push(lengths.member(HOOK, lug, top[end]));
+        kinds.push(MemberKind::Top { end });
+        for side in 0..2 {
+            let cross_lug = Stop::Node {
+                body: 1 + end,
+                node: BAR_ENDS[side],
+            };
+            let pick = Stop::Node {
+                body: 0,
+                node: 2 * end + side,
+            };
+            let corner = Corner { end, side };
+            members.push(lengths.member(lug, cross_lug, bridles[end][side]));
+            kinds.push(MemberKind::Bridle(corner));
+            members.push(lengths.member(cross_lug, pick, straps[end][side]));
+            kinds.push(MemberKind::Strap(corner));
+        }
+    }
+    let hook = Point {
+        at_m: [mid_x - bars.bar_m / 2.0 + hook_m, mid_y, bar_z + rise_m],
+        mass_kg: 0.0,
+        fixed: true,
+    };
+    Ok(BuiltRig {
+        rig: Rig {
+            bodies,
+            points: vec![hook],
+            members,
+        },
+        kinds,
+    })
+}
