@@ -20,8 +20,6 @@ pub use assessment::{
 };
 pub use rigs::{end_name, leg_of, member_name, side_name};
 
-pub use rigs::{leg_of, member_name};
-
 use crate::plan::Plan;
 
 /// Works out everything that a plan says.

@@ -44,14 +44,19 @@ pub fn Day(props: &Props) -> Html {
 /// The sentence on top, and how many lifts came out how.
 fn headline(assessment: &Assessment) -> Html {
     let headline = &assessment.headline;
-    let sentence = match headline.lift.and_then(|index| assessment.lifts.get(index)) {
-        Some(lift) => html! { <a href={Route::Lift(lift.number).address()}>{ &headline.text }</a> },
-        None => html! { { &headline.text } },
+    // the first part names the lift and leads to it
+    let (first, rest) = headline.text.split_once(". ").unwrap_or((&headline.text, ""));
+    let first = match headline.lift.and_then(|index| assessment.lifts.get(index)) {
+        Some(lift) => html! { <a href={Route::Lift(lift.number).address()}>{ first }</a> },
+        None => html! { { first } },
     };
     html! {
         <section class={classes!("headline", show::outcome_class(&headline.outcome))} aria-labelledby="headline-title">
             <h2 id="headline-title" class="unseen">{ "The day in one sentence" }</h2>
-            <p class="sentence" aria-live="polite">{ sentence }</p>
+            <p class="sentence" aria-live="polite">
+                <b>{ first }</b>
+                if !rest.is_empty() { { ". " }{ rest } }
+            </p>
             <p class="tally">{ tally(assessment) }</p>
         </section>
     }

@@ -2,10 +2,8 @@
 
 use super::browser;
 use super::store::Shared;
-use crate::drawing::{
-    Paper, Scene, chart_view, elevation, plan_view, rig_as_it_hangs, rig_end, rig_side, rig_top, svg,
-};
-use crate::evaluate::{Assessment, EndKind};
+use crate::drawing::{Paper, Scene, View, svg};
+use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use web_sys::Element;
 use yew::prelude::*;
@@ -19,48 +17,14 @@ const WIDEST_MM: f64 = 240.0;
 /// What a drawing is made for before its place was measured, CSS pixels.
 const UNMEASURED_PX: f64 = 520.0;
 
-/// What is drawn. Lifts are named by their index.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum View {
-    /// The ground plan, with one lift picked out.
-    Plan(Option<usize>),
-    /// Along the boom at one end of a lift.
-    Elevation(usize, EndKind),
-    /// The rating curve with the lift's points.
-    Chart(usize),
-    /// The rig from the side.
-    RigSide(usize),
-    /// The rig at the first or second end.
-    RigEnd(usize, usize),
-    /// The rig from the top.
-    RigTop(usize),
-    /// The box as it hangs.
-    AsItHangs(usize),
-}
-
-impl View {
-    /// The drawing as data.
-    pub fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
-        match self {
-            Self::Plan(lift) => plan_view(plan, assessment, lift, paper),
-            Self::Elevation(lift, end) => elevation(plan, assessment, lift, end, paper),
-            Self::Chart(lift) => chart_view(plan, assessment, lift, paper),
-            Self::RigSide(lift) => rig_side(plan, assessment, lift, paper),
-            Self::RigEnd(lift, end) => rig_end(plan, assessment, lift, end, paper),
-            Self::RigTop(lift) => rig_top(plan, assessment, lift, paper),
-            Self::AsItHangs(lift) => rig_as_it_hangs(plan, assessment, lift, paper),
-        }
-    }
-
-    /// Height over width of its sheet.
-    const fn proportion(self) -> f64 {
-        match self {
-            Self::Plan(_) => 0.95,
-            Self::Elevation(..) => 0.75,
-            Self::Chart(_) => 0.6,
-            Self::RigSide(_) | Self::RigEnd(..) | Self::AsItHangs(_) => 0.9,
-            Self::RigTop(_) => 0.5,
-        }
+/// Height over width of the sheet that a view is made for on the page.
+const fn proportion(view: View) -> f64 {
+    match view {
+        View::Plan(_) => 0.95,
+        View::Elevation(..) => 0.75,
+        View::Chart(_) => 0.6,
+        View::RigSide(_) | View::RigEnd(..) | View::AsItHangs(_) => 0.9,
+        View::RigTop(_) => 0.5,
     }
 }
 
@@ -103,7 +67,7 @@ pub fn use_paper(place: &NodeRef, view: View) -> Paper {
         });
     }
     let width_mm = (*width_px / PX_PER_MM).clamp(NARROWEST_MM, WIDEST_MM);
-    Paper { width_mm, height_mm: width_mm * view.proportion() }
+    Paper { width_mm, height_mm: width_mm * proportion(view) }
 }
 
 /// The SVG alone.
@@ -139,6 +103,15 @@ fn on_sheet(sheet_mm: [f64; 2], [left, top, width, height]: [f64; 4], [x, y]: [f
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::drawing::STYLE;
+
+    /// The page's policy allows no style inside a drawing, so the style sheet repeats what a drawing's file carries.
+    #[test]
+    fn drawings_look_the_same_on_screen_and_in_files() {
+        let sheet = include_str!("../../www/styles/drawing.css");
+        let rules: String = sheet.lines().skip(1).collect();
+        assert_eq!(rules, STYLE);
+    }
 
     #[test]
     fn the_sheet_stands_in_the_middle_of_its_area() {

@@ -73,7 +73,7 @@ fn finding(finding: &Finding, units: UnitSystem) -> Html {
         </>
     };
     html! {
-        <div class={classes!("finding", show::outcome_class(&finding.outcome))}>
+        <div class={classes!("verdict", show::outcome_class(&finding.outcome))}>
             if opens {
                 <details>
                     <summary>{ line }</summary>
@@ -90,15 +90,20 @@ fn finding(finding: &Finding, units: UnitSystem) -> Html {
     }
 }
 
+/// Equal on paper: rounded to safe sides, such a demand would read as above a limit that it does not pass.
+const EQUAL: core::ops::RangeInclusive<f64> = 0.999..=1.0 + 1e-9;
+
 /// Both sides of the comparison, in the same unit: the demand rounded up, what is allowed or there rounded down.
 fn compared(finding: &Finding, units: UnitSystem) -> Html {
     let (Some(demand), Some(limit)) = (finding.demand, finding.limit) else {
         return Html::default();
     };
+    let equal = finding.outcome.is_within() && finding.ratio.is_some_and(|ratio| EQUAL.contains(&ratio));
+    let (up, down) = if equal { (Safe::Nearest, Safe::Nearest) } else { (Safe::Up, Safe::Down) };
     let share = finding.ratio.map(|ratio| show::share(ratio).show(units, Safe::Up));
     html! {
         <>
-            { demand.show(units, Safe::Up) }<span class="of">{ " of " }</span>{ limit.show(units, Safe::Down) }
+            { demand.show(units, up) }<span class="of">{ " of " }</span>{ limit.show(units, down) }
             if let Some(share) = share { <span class="share">{ share }</span> }
         </>
     }

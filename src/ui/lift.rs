@@ -1,12 +1,13 @@
 //! One lift: pick beside set, how the gross load adds up, every finding with its working, the drawings.
 
-use super::drawing::{Drawing, View};
+use super::drawing::Drawing;
 use super::findings::Findings;
 use super::ledger::{head_spare, use_or_not_allowed};
 use super::route::Route;
 use super::show::{self, NONE, figure, kilograms, length_unit, mass_unit, shown};
 use super::store::Shared;
 use crate::check::Amount;
+use crate::drawing::View;
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
 use crate::plan::Plan;
 use crate::quantity::{Safe, UnitSystem};

@@ -1,9 +1,9 @@
 //! The plan drawing with the crane in it, which can be dragged with mouse, finger and keyboard.
 
-use super::drawing::{View, in_frame, picture, use_paper, view_box};
+use super::drawing::{in_frame, picture, use_paper, view_box};
 use super::set_up::move_crane;
 use super::store::{Dispatch, Shared};
-use crate::drawing::Scene;
+use crate::drawing::{Scene, View};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use crate::quantity::{Length, Safe, UnitSystem};
@@ -137,8 +137,8 @@ fn CraneHandle(props: &HandleProps) -> Html {
                 aria-label={place_in_words(at_m, props.units)} aria-describedby="crane-help"
                 onpointerdown={take} onpointermove={drag} onpointerup={let_go.clone()} onpointercancel={let_go} onkeydown={step}>
                 <circle class="reach" r="9" />
-                <circle class="ring" r="5" />
-                <path class="arrows" d="M0-7.4l1.5 1.9h-3zM0 7.4l1.5-1.9h-3zM-7.4 0l1.9 1.5v-3zM7.4 0l-1.9 1.5v-3z" />
+                <circle class="ring" r="4.2" />
+                <path class="arrows" d="M0-6.8l1.3 1.7h-2.6zM0 6.8l1.3-1.7h-2.6zM-6.8 0l1.7 1.3v-2.6zM6.8 0l-1.7 1.3v-2.6z" />
             </g>
         </svg>
     }

@@ -1,12 +1,13 @@
 //! The rigger's view: one lift at a time, big, ends named in words that can be seen on the box.
 
-use super::drawing::{Drawing, View};
+use super::drawing::Drawing;
 use super::findings::Findings;
 use super::lift::{heading, no_such_lift};
 use super::route::Route;
 use super::show::{self, NONE, kilograms, radians, shown};
 use super::store::Shared;
 use crate::check::{Check, Finding};
+use crate::drawing::View;
 use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, side_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
 use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
