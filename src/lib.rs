@@ -21,6 +21,7 @@ pub mod import;
 pub mod plan;
 pub mod quantity;
 pub mod rigging;
+pub mod sheet;
 pub mod statics;
 pub mod takeoff;
 #[cfg(feature = "web")]
