@@ -45,7 +45,12 @@ pub(super) fn Boxes() -> Html {
         .iter()
         .map(|result| Beside {
             figures: list_figures(result, units),
-            messages: assessment.messages.iter().filter(|m| m.about == result.id && m.place == "boxes").map(|m| m.text.clone()).collect(),
+            messages: assessment
+                .messages
+                .iter()
+                .filter(|m| m.about == result.id && m.place == "boxes")
+                .map(|m| m.text.clone())
+                .collect(),
         })
         .collect();
     html! {
@@ -65,7 +70,9 @@ fn list_figures(result: &BoxResult, units: UnitSystem) -> Vec<String> {
         takeoff_words(result, units),
         mass(result.ticket_kg),
         mass(result.planned.map(|planned| planned.mass_kg)),
-        result.floor_kg_per_m2.map_or_else(|| "—".into(), |v| figures::per_area(units, v)),
+        result
+            .floor_kg_per_m2
+            .map_or_else(|| "—".into(), |v| figures::per_area(units, v)),
     ]
 }
 
@@ -126,24 +133,40 @@ fn OneBox(props: &OneBoxProps) -> Html {
 
 fn end_words(house: &HouseBox, end: usize) -> String {
     let words = &house.ends[end];
-    if words.is_empty() { ["first end", "second end"][end].into() } else { words.clone() }
+    if words.is_empty() {
+        ["first end", "second end"][end].into()
+    } else {
+        words.clone()
+    }
 }
 
 fn side_words(house: &HouseBox) -> String {
     let words = &house.sides[0];
-    if words.is_empty() { "first side".into() } else { words.clone() }
+    if words.is_empty() {
+        "first side".into()
+    } else {
+        words.clone()
+    }
 }
 
 /// The messages of each component, in the order of the rows.
 fn component_messages(house: &HouseBox, assessment: &Assessment) -> Vec<Beside> {
     let messages = |component: &Component| {
         let place = format!("row {} ({})", component.id, component.name);
-        assessment.messages.iter().filter(|m| m.about == house.id && m.place == place).map(|m| m.text.clone()).collect()
+        assessment
+            .messages
+            .iter()
+            .filter(|m| m.about == house.id && m.place == place)
+            .map(|m| m.text.clone())
+            .collect()
     };
     house
         .components
         .iter()
-        .map(|component| Beside { figures: Vec::new(), messages: messages(component) })
+        .map(|component| Beside {
+            figures: Vec::new(),
+            messages: messages(component),
+        })
         .collect()
 }
 
@@ -182,9 +205,13 @@ fn TicketForm(props: &TicketProps) -> Html {
     let weighed = props.weighed;
     let onclick = Callback::from(move |_: MouseEvent| {
         let what = if weighed { "ticket taken out" } else { "ticket added" };
-        place.edit(&dispatch, what, move |house| house.ticket = (!weighed).then(Ticket::default));
+        place.edit(&dispatch, what, move |house| {
+            house.ticket = (!weighed).then(Ticket::default)
+        });
     });
-    let ticket = props.place.part_if("ticket", |house| house.ticket.as_ref(), |house| house.ticket.as_mut());
+    let ticket = props
+        .place
+        .part_if("ticket", |house| house.ticket.as_ref(), |house| house.ticket.as_mut());
     html! {
         <>
             if weighed { <Form<Ticket> place={ticket.named(format!("{} ticket", props.place.name()))} /> }
@@ -207,16 +234,36 @@ fn Totals(props: &TotalsProps) -> Html {
     let length = |m: f64| figures::length(units, m);
     let cg = result.cg_m.map_or_else(
         || "not known yet".into(),
-        |[x, y, z]| format!("{} from the {}, {} from the {}, {} up", length(x), end_words(house, 0), length(y), side_words(house), length(z)),
+        |[x, y, z]| {
+            format!(
+                "{} from the {}, {} from the {}, {} up",
+                length(x),
+                end_words(house, 0),
+                length(y),
+                side_words(house),
+                length(z)
+            )
+        },
     );
-    let from_picks = result.cg_from_picks_m.map_or_else(|| "not known yet".into(), |[along, across]| from_picks(house, along, across, units));
-    let planned = result.planned.map_or_else(|| "no weight yet".into(), |p| format!("{}, {}", figures::mass(units, p.mass_kg), grade_words(p.grade)));
+    let from_picks = result.cg_from_picks_m.map_or_else(
+        || "not known yet".into(),
+        |[along, across]| from_picks(house, along, across, units),
+    );
+    let planned = result.planned.map_or_else(
+        || "no weight yet".into(),
+        |p| format!("{}, {}", figures::mass(units, p.mass_kg), grade_words(p.grade)),
+    );
     let rows = [
         ("Take-off", takeoff_words(result, units)),
         ("Weight to plan with", planned),
         ("CG", cg),
         ("CG from the middle of the picks", from_picks),
-        ("Per floor area", result.floor_kg_per_m2.map_or_else(|| "—".into(), |v| figures::per_area(units, v))),
+        (
+            "Per floor area",
+            result
+                .floor_kg_per_m2
+                .map_or_else(|| "—".into(), |v| figures::per_area(units, v)),
+        ),
     ];
     html! {
         <section class="totals" aria-live="polite">
@@ -236,7 +283,13 @@ fn grade_words(grade: WeightGrade) -> &'static str {
 }
 
 fn from_picks(house: &HouseBox, along_m: f64, across_m: f64, units: UnitSystem) -> String {
-    let side = |side: usize| if house.sides[side].is_empty() { ["first side", "second side"][side].to_owned() } else { house.sides[side].clone() };
+    let side = |side: usize| {
+        if house.sides[side].is_empty() {
+            ["first side", "second side"][side].to_owned()
+        } else {
+            house.sides[side].clone()
+        }
+    };
     format!(
         "{} towards the {}, {} towards the {}",
         figures::length(units, along_m.abs()),
@@ -248,7 +301,11 @@ fn from_picks(house: &HouseBox, along_m: f64, across_m: f64, units: UnitSystem) 
 
 /// The heaviest five, so that a wrong unit or a turned end is seen.
 fn heaviest(house: &HouseBox, units: UnitSystem) -> Html {
-    let mut items: Vec<_> = house.components.iter().filter_map(|c| Some((takeoff::item(c).ok()?, c))).collect();
+    let mut items: Vec<_> = house
+        .components
+        .iter()
+        .filter_map(|c| Some((takeoff::item(c).ok()?, c)))
+        .collect();
     items.sort_by(|(a, _), (b, _)| b.mass_kg.total_cmp(&a.mass_kg));
     let words = |(item, c): &(takeoff::Item, &Component)| {
         html! { <li>{ format!("{} {}: {} at {} from the {}", c.id, c.name, figures::mass(units, item.mass_kg), figures::length(units, item.at_m[0]), end_words(house, 0)) }</li> }
@@ -273,7 +330,8 @@ struct ViewsProps {
 /// The places of the components, from above and from the side; the row in hand stands out.
 #[component]
 fn Views(props: &ViewsProps) -> Html {
-    let size = [&props.house.length, &props.house.width, &props.house.height].map(|entry| entry.get().map(|l| l.to_m()));
+    let size =
+        [&props.house.length, &props.house.width, &props.house.height].map(|entry| entry.get().map(|l| l.to_m()));
     let [Some(length), Some(width), Some(height)] = size else {
         return html! { <p class="none">{ "Enter the size of the box to see where its components are" }</p> };
     };
@@ -293,15 +351,29 @@ const ROUND: f64 = 0.8;
 
 /// One view: x to the right, the other axis upwards.
 fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) -> Html {
-    let frame = format!("{:.2} {:.2} {:.2} {:.2}", -ROUND, -ROUND, length + 2.0 * ROUND, depth + 2.0 * ROUND);
+    let frame = format!(
+        "{:.2} {:.2} {:.2} {:.2}",
+        -ROUND,
+        -ROUND,
+        length + 2.0 * ROUND,
+        depth + 2.0 * ROUND
+    );
     let up = |v: f64| depth - v;
-    let heaviest = props.house.components.iter().filter_map(|c| takeoff::item(c).ok()).map(|i| i.mass_kg.abs()).fold(1.0, f64::max);
+    let heaviest = props
+        .house
+        .components
+        .iter()
+        .filter_map(|c| takeoff::item(c).ok())
+        .map(|i| i.mass_kg.abs())
+        .fold(1.0, f64::max);
     let mark = |(at, component): (usize, &Component)| {
         let item = takeoff::item(component).ok()?;
         // area of a mark goes with weight
         let radius = 0.08 + 0.5 * (item.mass_kg.abs() / heaviest).sqrt();
         let class = if props.row == Some(at) { "item in-hand" } else { "item" };
-        Some(html! { <circle {class} cx={format!("{:.3}", item.at_m[0])} cy={format!("{:.3}", up(item.at_m[axis]))} r={format!("{radius:.3}")}><title>{ format!("{} {}", component.id, component.name) }</title></circle> })
+        Some(
+            html! { <circle {class} cx={format!("{:.3}", item.at_m[0])} cy={format!("{:.3}", up(item.at_m[axis]))} r={format!("{radius:.3}")}><title>{ format!("{} {}", component.id, component.name) }</title></circle> },
+        )
     };
     let pick = |pick: &Place3| {
         let at = pick.metres()?;

@@ -6,7 +6,7 @@ use crate::import::{ChartAnswers, ChartImport, Question, QuestionId, read_chart}
 use crate::plan::{Crane, Plan};
 use crate::ui::Dispatch;
 use crate::ui::fields::{Choice, Options, TextField};
-use crate::ui::tables::{Form, Place, part};
+use crate::ui::tables::{Form, Place, cell_name, go_on, part};
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
@@ -40,9 +40,16 @@ pub(super) fn Charts() -> Html {
 }
 
 fn first_shown(plan: &Plan) -> (usize, usize) {
-    let crane = plan.cranes.iter().position(|crane| crane.id == plan.set_up.crane).unwrap_or(0);
+    let crane = plan
+        .cranes
+        .iter()
+        .position(|crane| crane.id == plan.set_up.crane)
+        .unwrap_or(0);
     let charts = plan.cranes.get(crane).map_or(&[][..], |crane| &crane.charts);
-    let chart = charts.iter().position(|chart| chart.id == plan.set_up.chart.as_str()).unwrap_or(0);
+    let chart = charts
+        .iter()
+        .position(|chart| chart.id == plan.set_up.chart.as_str())
+        .unwrap_or(0);
     (crane, chart)
 }
 
@@ -51,7 +58,11 @@ fn crane_class(crane: &Crane) -> Option<f64> {
     let largest = |chart: &RatingChart| {
         let table = chart.table().0?;
         let (rows, columns) = (table.radii().len(), table.booms().len());
-        (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column))).filter_map(|(row, column)| table.printed(row, column)).map(|m| m.to_kg()).reduce(f64::max)
+        (0..rows)
+            .flat_map(|row| (0..columns).map(move |column| (row, column)))
+            .filter_map(|(row, column)| table.printed(row, column))
+            .map(|m| m.to_kg())
+            .reduce(f64::max)
     };
     crane.charts.iter().filter_map(largest).reduce(f64::max)
 }
@@ -71,7 +82,13 @@ fn NewChart(props: &NewChartProps) -> Html {
     let text = use_state_eq(|| None::<String>);
     let answers = use_state_eq(Vec::<(QuestionId, String)>::new);
     let add = {
-        let (place, dispatch, onadded, count, text) = (props.place.clone(), dispatch, props.onadded.clone(), props.count, text.setter());
+        let (place, dispatch, onadded, count, text) = (
+            props.place.clone(),
+            dispatch,
+            props.onadded.clone(),
+            props.count,
+            text.setter(),
+        );
         Callback::from(move |chart: RatingChart| {
             place.edit(&dispatch, "chart added", move |crane| {
                 let id = fresh_id(crane);
@@ -98,11 +115,19 @@ fn NewChart(props: &NewChartProps) -> Html {
         return html! { <div class="tools"><button type="button" onclick={open}>{ "Paste a chart…" }</button><button type="button" onclick={empty}>{ "Add an empty chart" }</button></div> };
     };
     let class = props.class.map(crate::quantity::Mass::kg);
-    let given = answers.iter().cloned().fold(ChartAnswers { crane_class: class, ..ChartAnswers::default() }, |all, (id, key)| all.with(id, key));
+    let given = answers.iter().cloned().fold(
+        ChartAnswers {
+            crane_class: class,
+            ..ChartAnswers::default()
+        },
+        |all, (id, key)| all.with(id, key),
+    );
     let import = read_chart(&pasted, &given);
     let ontext = {
         let text = text.setter();
-        Callback::from(move |event: InputEvent| text.set(Some(event.target_unchecked_into::<HtmlTextAreaElement>().value())))
+        Callback::from(move |event: InputEvent| {
+            text.set(Some(event.target_unchecked_into::<HtmlTextAreaElement>().value()))
+        })
     };
     let onanswer = {
         let (setter, so_far) = (answers.setter(), (*answers).clone());
@@ -131,7 +156,11 @@ fn NewChart(props: &NewChartProps) -> Html {
 }
 
 /// What was seen, what has to be answered, what came out.
-fn import_view(import: &ChartImport, answers: &[(QuestionId, String)], onanswer: &Callback<(QuestionId, String)>) -> Html {
+fn import_view(
+    import: &ChartImport,
+    answers: &[(QuestionId, String)],
+    onanswer: &Callback<(QuestionId, String)>,
+) -> Html {
     let note = |note: &crate::import::Note| {
         let line = note.line.map_or_else(String::new, |line| format!("line {line}: "));
         html! { <li>{ format!("{line}{}", note.text) }</li> }
@@ -157,8 +186,20 @@ fn import_view(import: &ChartImport, answers: &[(QuestionId, String)], onanswer:
 fn ask(question: &Question, answers: &[(QuestionId, String)], onanswer: &Callback<(QuestionId, String)>) -> Html {
     let id = question.id;
     let none = ("".into(), "choose".into());
-    let options = Options::new(std::iter::once(none).chain(question.choices.iter().map(|c| (c.key.clone().into(), c.text.clone().into()))).collect());
-    let chosen = answers.iter().find(|(of, _)| *of == id).map_or_else(String::new, |(_, key)| key.clone());
+    let options = Options::new(
+        std::iter::once(none)
+            .chain(
+                question
+                    .choices
+                    .iter()
+                    .map(|c| (c.key.clone().into(), c.text.clone().into())),
+            )
+            .collect(),
+    );
+    let chosen = answers
+        .iter()
+        .find(|(of, _)| *of == id)
+        .map_or_else(String::new, |(_, key)| key.clone());
     let onchoose = onanswer.reform(move |key| (id, key));
     html! { <label class="question">{ question.text.clone() }<Choice id={format!("chart-question-{id:?}")} {chosen} {options} {onchoose} /></label> }
 }
@@ -236,10 +277,15 @@ fn lock_words(locked: bool, blocked: bool) -> &'static str {
 
 /// Something odd, and the confirming of the cell that it is about.
 fn issue_view(issue: &ChartIssue, place: &Place<RatingChart>, locked: bool, dispatch: &Dispatch) -> Html {
-    let cell = issue.row.zip(issue.column).filter(|_| issue.kind == IssueKind::Rising && !locked);
+    let cell = issue
+        .row
+        .zip(issue.column)
+        .filter(|_| issue.kind == IssueKind::Rising && !locked);
     let confirm = cell.map(|(row, column)| {
         let (place, dispatch) = (place.clone(), dispatch.clone());
-        let onclick = Callback::from(move |_: MouseEvent| place.edit(&dispatch, "cell confirmed", move |chart| chart.confirm(row, column)));
+        let onclick = Callback::from(move |_: MouseEvent| {
+            place.edit(&dispatch, "cell confirmed", move |chart| chart.confirm(row, column))
+        });
         html! { <button type="button" {onclick}>{ "It stands so in the maker's chart" }</button> }
     });
     html! { <p class="trouble">{ issue.message() }{ confirm.unwrap_or_default() }</p> }
@@ -250,17 +296,32 @@ fn issue_view(issue: &ChartIssue, place: &Place<RatingChart>, locked: bool, disp
 fn Grid(props: &OneChartProps) -> Html {
     let plan = use_plan();
     let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
+    let root = use_node_ref();
     let Some(chart) = props.place.see(&plan) else {
         return html! {};
     };
-    let odd: Vec<(usize, usize)> = chart.table().1.iter().filter_map(|issue| issue.row.zip(issue.column)).collect();
+    let onkeydown = {
+        let (root, count) = (root.clone(), chart.rows.len());
+        Callback::from(move |event: KeyboardEvent| go_on(&root, &event, count))
+    };
+    let odd: Vec<(usize, usize)> = chart
+        .table()
+        .1
+        .iter()
+        .filter_map(|issue| issue.row.zip(issue.column))
+        .collect();
     let place = &props.place;
     let boom = |(column, text): (usize, &String)| {
-        let oncommit = commit(place, &dispatch, format!("boom length {}", column + 1), move |chart, text| {
-            if let Some(boom) = chart.booms.get_mut(column) {
-                *boom = text;
-            }
-        });
+        let oncommit = commit(
+            place,
+            &dispatch,
+            format!("boom length {}", column + 1),
+            move |chart, text| {
+                if let Some(boom) = chart.booms.get_mut(column) {
+                    *boom = text;
+                }
+            },
+        );
         html! { <th scope="col"><TextField id={format!("{}-boom-{column}", place.path())} label={Some(AttrValue::from(format!("boom length {}", column + 1)))} text={text.clone()} closed={chart.locked} {oncommit} /></th> }
     };
     let row = |(at, row): (usize, &ChartRow)| {
@@ -270,27 +331,47 @@ fn Grid(props: &OneChartProps) -> Html {
             }
         });
         let cell = |column: usize| {
-            let oncommit = commit(place, &dispatch, format!("radius {}, boom {}", row.radius, chart.booms[column]), move |chart, text| set_cell(chart, at, column, text));
-            let class = classes!(odd.contains(&(at, column)).then_some("odd"), chart.is_confirmed(at, column).then_some("confirmed"));
+            let oncommit = commit(
+                place,
+                &dispatch,
+                format!("radius {}, boom {}", row.radius, chart.booms[column]),
+                move |chart, text| set_cell(chart, at, column, text),
+            );
+            let class = classes!(
+                odd.contains(&(at, column)).then_some("odd"),
+                chart.is_confirmed(at, column).then_some("confirmed")
+            );
+            let cell = Some(AttrValue::from(cell_name(at, column + 1)));
             let label: AttrValue = format!("capacity at radius {}, boom {}", row.radius, chart.booms[column]).into();
-            html! { <td {class}><TextField id={format!("{}-{at}-{column}", place.path())} label={Some(label)} text={chart.cell(at, column).to_owned()} closed={chart.locked} {oncommit} /></td> }
+            html! { <td {class}><TextField id={format!("{}-{at}-{column}", place.path())} label={Some(label)} text={chart.cell(at, column).to_owned()} closed={chart.locked} {cell} {oncommit} /></td> }
         };
         html! {
             <tr key={at}>
-                <th scope="row"><TextField id={format!("{}-radius-{at}", place.path())} label={Some(AttrValue::from(format!("radius {}", at + 1)))} text={row.radius.clone()} closed={chart.locked} oncommit={onradius} /></th>
+                <th scope="row"><TextField id={format!("{}-radius-{at}", place.path())} label={Some(AttrValue::from(format!("radius {}", at + 1)))} text={row.radius.clone()} closed={chart.locked} cell={Some(AttrValue::from(cell_name(at, 0)))} oncommit={onradius} /></th>
                 { for (0..chart.booms.len()).map(cell) }
             </tr>
         }
     };
     html! {
-        <div class="scroll chart-grid" tabindex="-1">
+        <div class="scroll chart-grid" tabindex="-1" ref={root} {onkeydown}>
             <table>
                 <caption>{ "Capacities: blank is not allowed" }</caption>
-                <thead><tr><th scope="col">{ "Radius \\ boom" }</th>{ for chart.booms.iter().enumerate().map(boom) }</tr></thead>
+                <thead><tr><th scope="col">{ corner(chart) }</th>{ for chart.booms.iter().enumerate().map(boom) }</tr></thead>
                 <tbody>{ for chart.rows.iter().enumerate().map(row) }</tbody>
             </table>
         </div>
     }
+}
+
+/// What stands in the corner of the cells: the units as far as they were said.
+fn corner(chart: &RatingChart) -> String {
+    let unit = |unit: Option<crate::quantity::Unit>| unit.map_or("unit?", crate::quantity::Unit::symbol);
+    format!(
+        "Radius {} \\ boom {}, capacity {}",
+        unit(chart.radius_unit),
+        unit(chart.boom_unit),
+        unit(chart.capacity_unit)
+    )
 }
 
 fn set_cell(chart: &mut RatingChart, row: usize, column: usize, text: String) {
@@ -302,7 +383,12 @@ fn set_cell(chart: &mut RatingChart, row: usize, column: usize, text: String) {
     }
 }
 
-fn commit(place: &Place<RatingChart>, dispatch: &Dispatch, what: String, put: impl Fn(&mut RatingChart, String) + Clone + 'static) -> Callback<String> {
+fn commit(
+    place: &Place<RatingChart>,
+    dispatch: &Dispatch,
+    what: String,
+    put: impl Fn(&mut RatingChart, String) + Clone + 'static,
+) -> Callback<String> {
     let (place, dispatch) = (place.clone(), dispatch.clone());
     Callback::from(move |text: String| {
         let put = put.clone();

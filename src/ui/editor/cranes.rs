@@ -12,7 +12,12 @@ use yew::prelude::*;
 pub(super) fn Cranes() -> Html {
     let plan = use_plan();
     let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
-    let chosen = use_state_eq(|| plan.cranes.iter().position(|crane| crane.id == plan.set_up.crane).unwrap_or(0));
+    let chosen = use_state_eq(|| {
+        plan.cranes
+            .iter()
+            .position(|crane| crane.id == plan.set_up.crane)
+            .unwrap_or(0)
+    });
     let onchoose = {
         let chosen = chosen.setter();
         use_callback((), move |at, ()| chosen.set(at))

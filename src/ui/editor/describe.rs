@@ -9,9 +9,7 @@ use crate::plan::{
 use crate::quantity::{DecimalMark, Said, Unit, UnitSystem};
 use crate::takeoff;
 use crate::ui::fields::{Bare, Options, Typing, listed};
-use crate::ui::tables::{
-    Column, Described, Kind, Worded, check, choice, count, id, long, number, number_if, text,
-};
+use crate::ui::tables::{Column, Described, Kind, Worded, check, choice, count, id, long, number, number_if, text};
 
 const LENGTH: Bare = Bare::new(Unit::Ft, Unit::M);
 const MASS: Bare = Bare::new(Unit::Lb, Unit::Kg);
@@ -31,7 +29,11 @@ const SPEED: Bare = Bare::new(Unit::Mph, Unit::MPerS);
 fn named<'a>(things: impl Iterator<Item = (&'a Id, &'a str)>) -> Options {
     let none = ("".into(), "none".into());
     let thing = |(id, words): (&Id, &str)| {
-        let words = if words.is_empty() { id.to_string() } else { format!("{id} {words}") };
+        let words = if words.is_empty() {
+            id.to_string()
+        } else {
+            format!("{id} {words}")
+        };
         (id.to_string().into(), words.into())
     };
     Options::new(std::iter::once(none).chain(things.map(thing)).collect())
@@ -47,7 +49,13 @@ fn cranes(plan: &Plan) -> Options {
     named(plan.cranes.iter().map(|c| (&c.id, c.name.as_str())))
 }
 fn spots(plan: &Plan) -> Options {
-    Options::new(plan.site.spots.iter().map(|s| (s.id.to_string().into(), s.note.clone().into())).collect())
+    Options::new(
+        plan.site
+            .spots
+            .iter()
+            .map(|s| (s.id.to_string().into(), s.note.clone().into()))
+            .collect(),
+    )
 }
 fn charts(plan: &Plan) -> Options {
     let charts = plan.crane(&plan.set_up.crane).map_or(&[][..], |crane| &crane.charts);
@@ -59,7 +67,12 @@ fn gear(plan: &Plan) -> Options {
     named(plan.gear.iter().map(|g| (&g.id, g.name.as_str())))
 }
 fn gear_of(plan: &Plan, kinds: &[GearKind]) -> Options {
-    named(plan.gear.iter().filter(|g| kinds.contains(&g.kind)).map(|g| (&g.id, g.name.as_str())))
+    named(
+        plan.gear
+            .iter()
+            .filter(|g| kinds.contains(&g.kind))
+            .map(|g| (&g.id, g.name.as_str())),
+    )
 }
 fn slings(plan: &Plan) -> Options {
     gear_of(plan, &[GearKind::Sling, GearKind::Strap])
@@ -72,7 +85,8 @@ fn bars(plan: &Plan) -> Options {
 }
 
 impl Worded for UnitSystem {
-    const WORDS: &'static [(Self, &'static str)] = &[(Self::Us, "feet and pounds"), (Self::Metric, "metres and tonnes")];
+    const WORDS: &'static [(Self, &'static str)] =
+        &[(Self::Us, "feet and pounds"), (Self::Metric, "metres and tonnes")];
 }
 impl Worded for DecimalMark {
     const WORDS: &'static [(Self, &'static str)] = &[(Self::Point, "point: 12.5"), (Self::Comma, "comma: 12,5")];
@@ -104,7 +118,11 @@ impl Worded for ZoneKind {
     ];
 }
 impl Worded for Support {
-    const WORDS: &'static [(Self, &'static str)] = &[(Self::Outriggers, "outriggers"), (Self::Rubber, "tyres"), (Self::Crawlers, "crawlers")];
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Outriggers, "outriggers"),
+        (Self::Rubber, "tyres"),
+        (Self::Crawlers, "crawlers"),
+    ];
 }
 
 impl Described for Project {
@@ -138,7 +156,11 @@ impl Described for Limits {
             number!("Use of a piece's rating, at most", SHARE, gear_use),
             number!("Out of level, at most", ANGLE, level),
             number!("No leg flatter than, from the horizontal", ANGLE, leg_angle_stop),
-            number!("Caution for legs flatter than, from the horizontal", ANGLE, leg_angle_caution),
+            number!(
+                "Caution for legs flatter than, from the horizontal",
+                ANGLE,
+                leg_angle_caution
+            ),
             number!("Add, where weighed after loading", SHARE, contingency_weighed).adding(),
             number!("Add, where weighed early or by axle", SHARE, contingency_weighed_early).adding(),
             number!("Add, where known from the take-off", SHARE, contingency_takeoff).adding(),
@@ -244,10 +266,22 @@ fn set_by(weight: &mut Weight, word: &str) {
     };
     *weight = match word {
         "lump" => Weight::Lump { mass: known },
-        "count" => Weight::Count { count: crate::quantity::Entry::default(), each: known },
-        "length" => Weight::Length { density: crate::quantity::Entry::default(), length: crate::quantity::Entry::default() },
-        "area" => Weight::Area { density: crate::quantity::Entry::default(), area: crate::quantity::Entry::default() },
-        "volume" => Weight::Volume { density: crate::quantity::Entry::default(), volume: crate::quantity::Entry::default() },
+        "count" => Weight::Count {
+            count: crate::quantity::Entry::default(),
+            each: known,
+        },
+        "length" => Weight::Length {
+            density: crate::quantity::Entry::default(),
+            length: crate::quantity::Entry::default(),
+        },
+        "area" => Weight::Area {
+            density: crate::quantity::Entry::default(),
+            area: crate::quantity::Entry::default(),
+        },
+        "volume" => Weight::Volume {
+            density: crate::quantity::Entry::default(),
+            volume: crate::quantity::Entry::default(),
+        },
         _ => return,
     };
 }
@@ -270,16 +304,33 @@ fn set_form(shape: &mut Shape, word: &str) {
     let second = place(shape, 1).cloned().unwrap_or_default();
     *shape = match word {
         "point" => Shape::Point { at: first },
-        "line" => Shape::Line { from: first, to: second },
-        "panel" => Shape::Panel { corner: first, along: second, up: Place3::default(), openings: Vec::new() },
-        "block" => Shape::Block { from: first, to: second },
+        "line" => Shape::Line {
+            from: first,
+            to: second,
+        },
+        "panel" => Shape::Panel {
+            corner: first,
+            along: second,
+            up: Place3::default(),
+            openings: Vec::new(),
+        },
+        "block" => Shape::Block {
+            from: first,
+            to: second,
+        },
         _ => return,
     };
 }
 
 fn place(shape: &Shape, which: usize) -> Option<&Place3> {
     match (shape, which) {
-        (Shape::Point { at: place } | Shape::Line { from: place, .. } | Shape::Panel { corner: place, .. } | Shape::Block { from: place, .. }, 0)
+        (
+            Shape::Point { at: place }
+            | Shape::Line { from: place, .. }
+            | Shape::Panel { corner: place, .. }
+            | Shape::Block { from: place, .. },
+            0,
+        )
         | (Shape::Line { to: place, .. } | Shape::Panel { along: place, .. } | Shape::Block { to: place, .. }, 1)
         | (Shape::Panel { up: place, .. }, 2) => Some(place),
         _ => None,
@@ -288,7 +339,13 @@ fn place(shape: &Shape, which: usize) -> Option<&Place3> {
 
 fn place_mut(shape: &mut Shape, which: usize) -> Option<&mut Place3> {
     match (shape, which) {
-        (Shape::Point { at: place } | Shape::Line { from: place, .. } | Shape::Panel { corner: place, .. } | Shape::Block { from: place, .. }, 0)
+        (
+            Shape::Point { at: place }
+            | Shape::Line { from: place, .. }
+            | Shape::Panel { corner: place, .. }
+            | Shape::Block { from: place, .. },
+            0,
+        )
         | (Shape::Line { to: place, .. } | Shape::Panel { along: place, .. } | Shape::Block { to: place, .. }, 1)
         | (Shape::Panel { up: place, .. }, 2) => Some(place),
         _ => None,
@@ -298,16 +355,28 @@ fn place_mut(shape: &mut Shape, which: usize) -> Option<&mut Place3> {
 /// The field of an enumeration's member, where the row is that member.
 macro_rules! of {
     ($head:expr, $bare:expr, $base:ident, $pattern:pat => $field:ident) => {
-        number_if!($head, $bare,
-            |r: &Self| match &r.$base { $pattern => Some($field), _ => None },
-            |r: &mut Self| match &mut r.$base { $pattern => Some($field), _ => None })
+        number_if!(
+            $head,
+            $bare,
+            |r: &Self| match &r.$base {
+                $pattern => Some($field),
+                _ => None,
+            },
+            |r: &mut Self| match &mut r.$base {
+                $pattern => Some($field),
+                _ => None,
+            }
+        )
     };
 }
 macro_rules! at {
     ($head:expr, $which:expr, $axis:ident) => {
-        number_if!($head, LENGTH,
+        number_if!(
+            $head,
+            LENGTH,
             |r: &Self| place(&r.shape, $which).map(|p| &p.$axis),
-            |r: &mut Self| place_mut(&mut r.shape, $which).map(|p| &mut p.$axis))
+            |r: &mut Self| place_mut(&mut r.shape, $which).map(|p| &mut p.$axis)
+        )
     };
 }
 
@@ -327,7 +396,12 @@ impl Described for Component {
         vec![
             id!("Row", id).also(&["item", "id", "no", "item no"]),
             text!("Item", name).also(&["description", "name", "component"]),
-            Column::new("By", Kind::Choice(|_| words(&BY)), |r: &Self, _| Some(by(&r.weight).to_owned()), |r: &mut Self, text, _| set_by(&mut r.weight, text)),
+            Column::new(
+                "By",
+                Kind::Choice(|_| words(&BY)),
+                |r: &Self, _| Some(by(&r.weight).to_owned()),
+                |r: &mut Self, text, _| set_by(&mut r.weight, text),
+            ),
             of!("Weight", MASS, weight, Weight::Lump { mass } => mass).also(&["mass", "wt", "weight each"]),
             of!("Count", FACTOR, weight, Weight::Count { count, .. } => count).also(&["qty", "quantity", "number"]),
             of!("Each", MASS, weight, Weight::Count { each, .. } => each),
@@ -337,7 +411,12 @@ impl Described for Component {
             of!("Area", AREA, weight, Weight::Area { area, .. } => area),
             of!("Per volume", PER_VOLUME, weight, Weight::Volume { density, .. } => density),
             of!("Volume", VOLUME, weight, Weight::Volume { volume, .. } => volume),
-            Column::new("Form", Kind::Choice(|_| words(&FORMS)), |r: &Self, _| Some(form(&r.shape).to_owned()), |r: &mut Self, text, _| set_form(&mut r.shape, text)),
+            Column::new(
+                "Form",
+                Kind::Choice(|_| words(&FORMS)),
+                |r: &Self, _| Some(form(&r.shape).to_owned()),
+                |r: &mut Self, text, _| set_form(&mut r.shape, text),
+            ),
             at!("x", 0, x).along(),
             at!("y", 0, y),
             at!("z", 0, z),
@@ -349,11 +428,17 @@ impl Described for Component {
             at!("z up to", 2, z),
             check!("Deduct", deduction).also(&["deduction"]),
             check!("Overhang", overhang).also(&["outside"]),
-            Column::new("Who said so", Kind::Text, |r: &Self, _| Some(r.said.clone().unwrap_or_default().who), |r: &mut Self, text, _| {
-                let mut said = r.said.take().unwrap_or_default();
-                said.who = text.trim().to_owned();
-                r.said = (said != Said::default()).then_some(said);
-            }).also(&["source", "who"]),
+            Column::new(
+                "Who said so",
+                Kind::Text,
+                |r: &Self, _| Some(r.said.clone().unwrap_or_default().who),
+                |r: &mut Self, text, _| {
+                    let mut said = r.said.take().unwrap_or_default();
+                    said.who = text.trim().to_owned();
+                    r.said = (said != Said::default()).then_some(said);
+                },
+            )
+            .also(&["source", "who"]),
         ]
     }
 }
@@ -391,7 +476,10 @@ impl Described for GearItem {
 impl Described for Piece {
     const ONE: &'static str = "piece";
     fn columns() -> Vec<Column<Self>> {
-        vec![id!("Gear", gear, gear), count!("How many", count).also(&["qty", "count"])]
+        vec![
+            id!("Gear", gear, gear),
+            count!("How many", count).also(&["qty", "count"]),
+        ]
     }
 }
 
@@ -399,7 +487,9 @@ const ARRANGEMENTS: [&str; 3] = ["four legs", "bar and cross bars", "only the ho
 
 fn set_arrangement(rig: &mut Rig, word: &str) {
     let fresh = match word {
-        "four legs" => Arrangement::FourLegs { legs: Default::default() },
+        "four legs" => Arrangement::FourLegs {
+            legs: Default::default(),
+        },
         "bar and cross bars" => Arrangement::BarAndCrossBars {
             bar: Id::default(),
             bar_lugs: Default::default(),
@@ -427,9 +517,19 @@ fn arrangement(arrangement: &Arrangement) -> &'static str {
 
 macro_rules! bar_of {
     ($head:expr, $field:ident) => {
-        Column::new($head, Kind::Choice(bars),
-            |r: &Self, _| match &r.arrangement { Arrangement::BarAndCrossBars { $field, .. } => Some($field.to_string()), _ => None },
-            |r: &mut Self, text, _| if let Arrangement::BarAndCrossBars { $field, .. } = &mut r.arrangement { *$field = Id::from(text.trim()) })
+        Column::new(
+            $head,
+            Kind::Choice(bars),
+            |r: &Self, _| match &r.arrangement {
+                Arrangement::BarAndCrossBars { $field, .. } => Some($field.to_string()),
+                _ => None,
+            },
+            |r: &mut Self, text, _| {
+                if let Arrangement::BarAndCrossBars { $field, .. } = &mut r.arrangement {
+                    *$field = Id::from(text.trim())
+                }
+            },
+        )
     };
 }
 
@@ -450,7 +550,12 @@ impl Described for Rig {
         vec![
             id!("Rig", id),
             text!("Name", name),
-            Column::new("Slings run as", Kind::Choice(|_| words(&ARRANGEMENTS)), |r: &Self, _| Some(arrangement(&r.arrangement).to_owned()), |r: &mut Self, text, _| set_arrangement(r, text)),
+            Column::new(
+                "Slings run as",
+                Kind::Choice(|_| words(&ARRANGEMENTS)),
+                |r: &Self, _| Some(arrangement(&r.arrangement).to_owned()),
+                |r: &mut Self, text, _| set_arrangement(r, text),
+            ),
             bar_of!("Bar along the box", bar),
             of!("Lugs of the bar, apart", LENGTH, arrangement, Arrangement::BarAndCrossBars { bar_lugs, .. } => bar_lugs),
             bar_of!("Cross bars", cross_bar),
@@ -523,10 +628,22 @@ impl Described for SetUp {
 /// Units that a chart may be printed in; none until somebody says.
 macro_rules! unit_of {
     ($head:expr, $units:expr, $field:ident) => {
-        Column::new($head, Kind::Choice(|_| Options::new(std::iter::once(("".into(), "not said yet".into()))
-                .chain($units.iter().map(|unit: &Unit| (unit.symbol().into(), unit.name().into()))).collect())),
+        Column::new(
+            $head,
+            Kind::Choice(|_| {
+                Options::new(
+                    std::iter::once(("".into(), "not said yet".into()))
+                        .chain(
+                            $units
+                                .iter()
+                                .map(|unit: &Unit| (unit.symbol().into(), unit.name().into())),
+                        )
+                        .collect(),
+                )
+            }),
             |r: &Self, _| Some(r.$field.map_or_else(String::new, |unit| unit.symbol().to_owned())),
-            |r: &mut Self, text, _| r.$field = $units.iter().copied().find(|unit: &Unit| unit.symbol() == text))
+            |r: &mut Self, text, _| r.$field = $units.iter().copied().find(|unit: &Unit| unit.symbol() == text),
+        )
     };
 }
 
@@ -546,9 +663,19 @@ impl Described for RatingChart {
             text!("Who said so", said.who),
             text!("When", said.when),
             text!("Note", said.note),
-            Column::new("Footnotes", Kind::Long, |r: &Self, _| Some(r.footnotes.join("\n")), |r: &mut Self, text, _| {
-                r.footnotes = text.lines().map(str::trim).filter(|line| !line.is_empty()).map(str::to_owned).collect();
-            }),
+            Column::new(
+                "Footnotes",
+                Kind::Long,
+                |r: &Self, _| Some(r.footnotes.join("\n")),
+                |r: &mut Self, text, _| {
+                    r.footnotes = text
+                        .lines()
+                        .map(str::trim)
+                        .filter(|line| !line.is_empty())
+                        .map(str::to_owned)
+                        .collect();
+                },
+            ),
         ]
     }
     fn label(&self, _: usize) -> String {
@@ -626,13 +753,22 @@ impl Described for Lift {
         self.id = id;
     }
     fn label(&self, index: usize) -> String {
-        if self.number == 0 { format!("lift row {}", index + 1) } else { format!("lift {}", self.number) }
+        if self.number == 0 {
+            format!("lift row {}", index + 1)
+        } else {
+            format!("lift {}", self.number)
+        }
     }
     fn columns() -> Vec<Column<Self>> {
         vec![
             id!("Row", id),
             count!("Lift", number).also(&["no", "number", "order"]),
-            Column::new("What", Kind::Choice(|_| words(&LOADS)), |r: &Self, _| Some(what(&r.load).to_owned()), |r: &mut Self, text, _| set_what(&mut r.load, text)),
+            Column::new(
+                "What",
+                Kind::Choice(|_| words(&LOADS)),
+                |r: &Self, _| Some(what(&r.load).to_owned()),
+                |r: &mut Self, text, _| set_what(&mut r.load, text),
+            ),
             Column::new(
                 "Box",
                 Kind::Choice(boxes),
@@ -647,8 +783,16 @@ impl Described for Lift {
                 },
             ),
             id!("Rig", rigs, rig),
-            Column::new("Pick spots", Kind::Names(spots), |r: &Self, _| Some(r.picks.iter().map(Id::as_str).collect::<Vec<_>>().join(", ")), |r: &mut Self, text, _| r.picks = listed(text).map(Id::from).collect()).also(&["picks", "spots"]),
-            number!("Add", SHARE, contingency).adding().also(&["contingency", "add %"]),
+            Column::new(
+                "Pick spots",
+                Kind::Names(spots),
+                |r: &Self, _| Some(r.picks.iter().map(Id::as_str).collect::<Vec<_>>().join(", ")),
+                |r: &mut Self, text, _| r.picks = listed(text).map(Id::from).collect(),
+            )
+            .also(&["picks", "spots"]),
+            number!("Add", SHARE, contingency)
+                .adding()
+                .also(&["contingency", "add %"]),
             number!("Boom", LENGTH, boom),
             text!("Note", note),
             of!("Panel", MASS, load, Load::RoofRaise { panel, .. } => panel),
@@ -669,12 +813,30 @@ impl Described for Lift {
                 },
             ),
             of!("Weight of the bundle", MASS, load, Load::Bundle { mass, .. } => mass),
-            number_if!("Set down east of the origin", LENGTH,
-                |r: &Self| match &r.load { Load::Bundle { set, .. } => Some(&set.east), _ => None },
-                |r: &mut Self| match &mut r.load { Load::Bundle { set, .. } => Some(&mut set.east), _ => None }),
-            number_if!("and north of it", LENGTH,
-                |r: &Self| match &r.load { Load::Bundle { set, .. } => Some(&set.north), _ => None },
-                |r: &mut Self| match &mut r.load { Load::Bundle { set, .. } => Some(&mut set.north), _ => None }),
+            number_if!(
+                "Set down east of the origin",
+                LENGTH,
+                |r: &Self| match &r.load {
+                    Load::Bundle { set, .. } => Some(&set.east),
+                    _ => None,
+                },
+                |r: &mut Self| match &mut r.load {
+                    Load::Bundle { set, .. } => Some(&mut set.east),
+                    _ => None,
+                }
+            ),
+            number_if!(
+                "and north of it",
+                LENGTH,
+                |r: &Self| match &r.load {
+                    Load::Bundle { set, .. } => Some(&set.north),
+                    _ => None,
+                },
+                |r: &mut Self| match &mut r.load {
+                    Load::Bundle { set, .. } => Some(&mut set.north),
+                    _ => None,
+                }
+            ),
             of!("Set down above grade", LENGTH, load, Load::Bundle { set_height, .. } => set_height),
         ]
     }
@@ -769,7 +931,12 @@ impl Described for PickSpot {
         self.id = id;
     }
     fn renamed(plan: &mut Plan, old: &Id, new: &Id) {
-        for name in plan.lifts.iter_mut().flat_map(|lift| &mut lift.picks).filter(|name| **name == *old) {
+        for name in plan
+            .lifts
+            .iter_mut()
+            .flat_map(|lift| &mut lift.picks)
+            .filter(|name| **name == *old)
+        {
             *name = new.clone();
         }
     }

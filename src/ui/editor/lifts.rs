@@ -23,10 +23,16 @@ pub(super) fn Lifts() -> Html {
         .iter()
         .map(|lift| Beside {
             figures: vec![
-                lift.use_of_chart.map_or_else(|| "—".into(), |used| show(used, Unit::Percent, 1, Safe::Up)),
+                lift.use_of_chart
+                    .map_or_else(|| "—".into(), |used| show(used, Unit::Percent, 1, Safe::Up)),
                 lift.outcome.word().into(),
             ],
-            messages: assessment.messages.iter().filter(|m| m.about == lift.id).map(|m| m.text.clone()).collect(),
+            messages: assessment
+                .messages
+                .iter()
+                .filter(|m| m.about == lift.id)
+                .map(|m| m.text.clone())
+                .collect(),
         })
         .collect();
     let lifts = part!(whole_plan(), lifts);

@@ -68,7 +68,9 @@ fn part(word: &str) -> Html {
         "limits" => html! { <simple::Bounds /> },
         "site" => html! { <simple::Lot /> },
         "project" => html! { <simple::TitleBlock /> },
-        other => html! { <p class="none">{ format!("read \"{other}\" in the address: expected one of the parts above; choose one") }</p> },
+        other => {
+            html! { <p class="none">{ format!("read \"{other}\" in the address: expected one of the parts above; choose one") }</p> }
+        }
     }
 }
 

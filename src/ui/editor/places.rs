@@ -6,7 +6,10 @@ use crate::ui::tables::{Described, Place, part, whole_plan};
 
 /// One of a list, called by its name.
 fn named<R: Described>(place: &Place<Vec<R>>, plan: &Plan, index: usize) -> Place<R> {
-    let label = place.see(plan).and_then(|list| list.get(index)).map(|one| one.label(index));
+    let label = place
+        .see(plan)
+        .and_then(|list| list.get(index))
+        .map(|one| one.label(index));
     place.item(index).named(label.unwrap_or_default())
 }
 
@@ -29,6 +32,11 @@ pub fn crane(plan: &Plan, index: usize) -> Place<Crane> {
 pub fn chart(plan: &Plan, crane_index: usize, index: usize) -> Place<RatingChart> {
     let crane = crane(plan, crane_index);
     let charts = part!(crane, charts);
-    let id = charts.see(plan).and_then(|list| list.get(index)).map(|chart| chart.id.clone());
-    charts.item(index).named(format!("{}, chart {}", crane.name(), id.unwrap_or_default()))
+    let id = charts
+        .see(plan)
+        .and_then(|list| list.get(index))
+        .map(|chart| chart.id.clone());
+    charts
+        .item(index)
+        .named(format!("{}, chart {}", crane.name(), id.unwrap_or_default()))
 }

@@ -16,9 +16,21 @@ pub(super) fn gear_names(rig: &mut Rig) -> Vec<&mut Id> {
     let mut names: Vec<&mut Id> = rig.pieces.iter_mut().map(|piece| &mut piece.gear).collect();
     match &mut rig.arrangement {
         Arrangement::FourLegs { legs } => names.extend(legs.iter_mut().flat_map(names_of)),
-        Arrangement::BarAndCrossBars { bar, top, cross_bar, bridles, straps, .. } => {
+        Arrangement::BarAndCrossBars {
+            bar,
+            top,
+            cross_bar,
+            bridles,
+            straps,
+            ..
+        } => {
             names.extend([bar, cross_bar]);
-            names.extend(top.iter_mut().chain(bridles.iter_mut().flatten()).chain(straps.iter_mut().flatten()).flat_map(names_of));
+            names.extend(
+                top.iter_mut()
+                    .chain(bridles.iter_mut().flatten())
+                    .chain(straps.iter_mut().flatten())
+                    .flat_map(names_of),
+            );
         }
         Arrangement::Simple { .. } => {}
     }
@@ -69,7 +81,11 @@ struct Hangs<'a> {
 }
 
 fn hangs<'a>(plan: &'a Plan, assessment: &'a Assessment, rig: &Rig) -> Option<Hangs<'a>> {
-    let (lift, result) = plan.lifts.iter().zip(&assessment.lifts).find(|(lift, _)| lift.rig == rig.id)?;
+    let (lift, result) = plan
+        .lifts
+        .iter()
+        .zip(&assessment.lifts)
+        .find(|(lift, _)| lift.rig == rig.id)?;
     let house = match &lift.load {
         Load::Box { id } => plan.house_box(id),
         _ => None,
@@ -82,7 +98,9 @@ fn result(hangs: &Hangs<'_>, units: UnitSystem) -> Html {
     let rig: &RigResult = &hangs.lift.rig;
     let title = format!("As lift {} hangs, {}", hangs.lift.number, hangs.lift.title);
     let level = |name: &'static str, level: Level, names: Option<&[String; 2]>| {
-        let low = names.map_or_else(String::new, |names| format!(", {} low", names[usize::from(level.tilt_rad > 0.0)]));
+        let low = names.map_or_else(String::new, |names| {
+            format!(", {} low", names[usize::from(level.tilt_rad > 0.0)])
+        });
         let tilt = show(Angle::rad(level.tilt_rad.abs()), Unit::Deg, 2, Safe::Up);
         let rise = Amount::Length(Length::m(level.rise_m.abs())).show(units, Safe::Up);
         html! { <div><dt>{ name }</dt><dd>{ format!("{tilt} from the horizontal, {rise} out of level{low}") }</dd></div> }
@@ -106,7 +124,9 @@ fn kinds(arrangement: &Arrangement) -> Vec<MemberKind> {
         Arrangement::FourLegs { .. } => corners().map(MemberKind::Leg).collect(),
         Arrangement::BarAndCrossBars { .. } => {
             let top = (0..2).map(|end| MemberKind::Top { end });
-            top.chain(corners().map(MemberKind::Bridle)).chain(corners().map(MemberKind::Strap)).collect()
+            top.chain(corners().map(MemberKind::Bridle))
+                .chain(corners().map(MemberKind::Strap))
+                .collect()
         }
         Arrangement::Simple { .. } => Vec::new(),
     }
@@ -126,7 +146,9 @@ fn leg_mut(arrangement: &mut Arrangement, kind: MemberKind) -> Option<&mut Leg> 
     match (arrangement, kind) {
         (Arrangement::FourLegs { legs }, MemberKind::Leg(c)) => legs.get_mut(2 * c.end + c.side),
         (Arrangement::BarAndCrossBars { top, .. }, MemberKind::Top { end }) => top.get_mut(end),
-        (Arrangement::BarAndCrossBars { bridles, .. }, MemberKind::Bridle(c)) => bridles.get_mut(c.end)?.get_mut(c.side),
+        (Arrangement::BarAndCrossBars { bridles, .. }, MemberKind::Bridle(c)) => {
+            bridles.get_mut(c.end)?.get_mut(c.side)
+        }
         (Arrangement::BarAndCrossBars { straps, .. }, MemberKind::Strap(c)) => straps.get_mut(c.end)?.get_mut(c.side),
         _ => None,
     }
@@ -139,7 +161,13 @@ fn leg_words(kind: MemberKind, house: Option<&HouseBox>) -> String {
         own.unwrap_or_else(|| plain[at].to_owned())
     };
     let end = |at| word(|h| &h.ends, at, ["first end", "second end"]);
-    let corner = |c: Corner| format!("{} / {}", end(c.end), word(|h| &h.sides, c.side, ["first side", "second side"]));
+    let corner = |c: Corner| {
+        format!(
+            "{} / {}",
+            end(c.end),
+            word(|h| &h.sides, c.side, ["first side", "second side"])
+        )
+    };
     match kind {
         MemberKind::Leg(c) => format!("leg, {}", corner(c)),
         MemberKind::Top { end: at } => format!("top leg, {}", end(at)),
@@ -156,9 +184,16 @@ fn legs(plan: &Plan, place: &Place<Rig>, rig: &Rig, hangs: Option<&Hangs<'_>>) -
     }
     let row = |(at, kind): (usize, MemberKind)| {
         let words = leg_words(kind, hangs.and_then(|hangs| hangs.house));
-        let figures = hangs.map_or_else(|| ["—"; 4].map(String::from), |hangs| leg_figures(hangs.lift, kind, &words, plan.project.units));
+        let figures = hangs.map_or_else(
+            || ["—"; 4].map(String::from),
+            |hangs| leg_figures(hangs.lift, kind, &words, plan.project.units),
+        );
         let place = place
-            .part_if(&format!("leg-{at}"), move |rig| leg(&rig.arrangement, kind), move |rig| leg_mut(&mut rig.arrangement, kind))
+            .part_if(
+                &format!("leg-{at}"),
+                move |rig| leg(&rig.arrangement, kind),
+                move |rig| leg_mut(&mut rig.arrangement, kind),
+            )
             .named(format!("{}, {words}", place.name()));
         html! { <LegRow key={at} {place} {words} {figures} /> }
     };
@@ -180,15 +215,31 @@ fn legs(plan: &Plan, place: &Place<Rig>, rig: &Rig, hangs: Option<&Hangs<'_>>) -
 /// Length, angle from the horizontal, tension and use of a leg.
 fn leg_figures(lift: &LiftResult, kind: MemberKind, words: &str, units: UnitSystem) -> [String; 4] {
     let none = || "—".to_owned();
-    let Some(member) = lift.rig.hung.as_ref().and_then(|hung| hung.members.iter().find(|member| member.kind == kind)) else {
+    let Some(member) = lift
+        .rig
+        .hung
+        .as_ref()
+        .and_then(|hung| hung.members.iter().find(|member| member.kind == kind))
+    else {
         return [none(), none(), none(), none()];
     };
-    let gear: Option<&Finding> = lift.findings.iter().find(|f| f.check == Check::Gear && f.subject.starts_with(words));
+    let gear: Option<&Finding> = lift
+        .findings
+        .iter()
+        .find(|f| f.check == Check::Gear && f.subject.starts_with(words));
     let used = gear.map_or_else(none, |f| match f.demand.zip(gear_rating(lift, kind)) {
-        Some((Amount::Mass(demand), rating)) => format!("{} {}", show(Ratio::of(demand / rating), Unit::Percent, 1, Safe::Up), f.outcome.word()),
+        Some((Amount::Mass(demand), rating)) => format!(
+            "{} {}",
+            show(Ratio::of(demand / rating), Unit::Percent, 1, Safe::Up),
+            f.outcome.word()
+        ),
         _ => f.outcome.word().to_owned(),
     });
-    let tension = if member.slack { "slack".to_owned() } else { Amount::Mass(Force::n(member.tension_n).as_mass()).show(units, Safe::Up) };
+    let tension = if member.slack {
+        "slack".to_owned()
+    } else {
+        Amount::Mass(Force::n(member.tension_n).as_mass()).show(units, Safe::Up)
+    };
     [
         Amount::Length(Length::m(member.length_m)).show(units, Safe::Nearest),
         show(Angle::rad(member.angle_rad), Unit::Deg, 1, Safe::Down),
@@ -223,8 +274,14 @@ fn LegRow(props: &LegRowProps) -> Html {
     };
     let field = |head: Head| {
         let column = &columns[head.column];
-        let (place, dispatch, set, what) = (props.place.clone(), dispatch.clone(), column.set, head.text.to_lowercase());
-        let oncommit = Callback::from(move |text: String| place.edit(&dispatch, &what, move |leg| set(leg, &text, typing)));
+        let (place, dispatch, set, what) = (
+            props.place.clone(),
+            dispatch.clone(),
+            column.set,
+            head.text.to_lowercase(),
+        );
+        let oncommit =
+            Callback::from(move |text: String| place.edit(&dispatch, &what, move |leg| set(leg, &text, typing)));
         let text = (column.get)(leg, typing).unwrap_or_default();
         let label: AttrValue = format!("{}, {}", props.words, head.text).into();
         html! { <td class={head.class()}><AnyField id={format!("{}-{}", props.place.path(), head.column)} {label} widget={head.widget} {text} {oncommit} /></td> }

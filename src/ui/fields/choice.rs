@@ -91,7 +91,8 @@ pub struct CheckProps {
 #[component]
 pub fn Check(props: &CheckProps) -> Html {
     let onset = props.onset.clone();
-    let onchange = Callback::from(move |event: Event| onset.emit(event.target_unchecked_into::<HtmlInputElement>().checked()));
+    let onchange =
+        Callback::from(move |event: Event| onset.emit(event.target_unchecked_into::<HtmlInputElement>().checked()));
     html! {
         <input type="checkbox" id={props.id.clone()} class="check" aria-label={props.label.clone()} data-cell={props.cell.clone()}
             checked={props.on} {onchange} />

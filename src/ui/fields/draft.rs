@@ -30,7 +30,11 @@ struct Typed {
 ///
 /// A text that `may_commit` refuses stays in the field and is not committed.
 #[hook]
-pub(super) fn use_draft(text: &AttrValue, oncommit: &Callback<String>, may_commit: impl Fn(&str) -> bool + 'static) -> Draft {
+pub(super) fn use_draft(
+    text: &AttrValue,
+    oncommit: &Callback<String>,
+    may_commit: impl Fn(&str) -> bool + 'static,
+) -> Draft {
     let typed = use_state_eq(|| None::<Typed>);
     // what was sent and is not yet in the plan: Enter commits and then moves on, which makes the field commit again
     let sent = use_mut_ref(|| None::<String>);
@@ -52,7 +56,10 @@ pub(super) fn use_draft(text: &AttrValue, oncommit: &Callback<String>, may_commi
         Callback::from(move |event: InputEvent| {
             sent.replace(None);
             let text = event.target_unchecked_into::<HtmlInputElement>().value().into();
-            typed.set(Some(Typed { text, over: over.clone() }));
+            typed.set(Some(Typed {
+                text,
+                over: over.clone(),
+            }));
         })
     };
     let onblur = commit.reform(|event: FocusEvent| event.target_unchecked_into::<HtmlInputElement>().value());

@@ -61,10 +61,15 @@ pub fn NumberField(props: &NumberProps) -> Html {
                 class="entry number" value={draft.text.clone()} readonly={props.closed} data-cell={props.cell.clone()}
                 aria-invalid={wrong.then_some("true")} aria-describedby={told.then(|| note_id.clone())}
                 oninput={draft.oninput} {onblur} {onfocus} onkeydown={draft.onkeydown} />
-            if !in_table && unit != Unit::One { <span class="unit">{ unit.symbol() }</span> }
+            if !in_table && unit != Unit::One && is_bare(&draft.text) { <span class="unit">{ unit.symbol() }</span> }
             if told { { note(note_id, says, &draft.choose) } }
         </span>
     }
+}
+
+/// Whether a text leaves its unit to the field.
+fn is_bare(text: &str) -> bool {
+    !text.contains(|c: char| c.is_alphabetic() || "'\"′″’”%°".contains(c))
 }
 
 /// What stands beside the text, and the answers to choose from.

@@ -32,14 +32,20 @@ pub struct TextProps {
 
 /// The names of a list such as "K1, K3".
 pub(crate) fn listed(text: &str) -> impl Iterator<Item = &str> {
-    text.split([',', ';', ' ']).map(str::trim).filter(|name| !name.is_empty())
+    text.split([',', ';', ' '])
+        .map(str::trim)
+        .filter(|name| !name.is_empty())
 }
 
 /// A field of words.
 #[component]
 pub fn TextField(props: &TextProps) -> Html {
     let draft = use_draft(&props.text, &props.oncommit, |_| true);
-    let unknown = if props.names.is_empty() { None } else { listed(&draft.text).find(|name| !props.names.iter().any(|(key, _)| key == name)) };
+    let unknown = if props.names.is_empty() {
+        None
+    } else {
+        listed(&draft.text).find(|name| !props.names.iter().any(|(key, _)| key == name))
+    };
     let note_id = format!("{}-note", props.id);
     let input = if props.long {
         html! {
@@ -56,7 +62,10 @@ pub fn TextField(props: &TextProps) -> Html {
     };
     let trouble = unknown.map(|name| {
         let names: Vec<&str> = props.names.iter().map(|(key, _)| key.as_str()).collect();
-        format!("read \"{name}\": expected names out of {}; mend the name or add it where it is kept", names.join(", "))
+        format!(
+            "read \"{name}\": expected names out of {}; mend the name or add it where it is kept",
+            names.join(", ")
+        )
     });
     html! {
         <span class={classes!("field", trouble.is_some().then_some("wrong"))}>
@@ -102,7 +111,10 @@ pub fn CountField(props: &CountProps) -> Html {
     let draft = use_draft(&props.count.to_string().into(), &oncommit, |text| count(text).is_some());
     let wrong = count(&draft.text).is_none();
     let note_id = format!("{}-note", props.id);
-    let trouble = format!("read \"{}\": expected a whole number such as 4; the plan keeps {} until then", draft.text, props.count);
+    let trouble = format!(
+        "read \"{}\": expected a whole number such as 4; the plan keeps {} until then",
+        draft.text, props.count
+    );
     html! {
         <span class={classes!("field", wrong.then_some("wrong"))}>
             <input type="text" inputmode="numeric" autocomplete="off" id={props.id.clone()} class="entry number" aria-label={props.label.clone()}

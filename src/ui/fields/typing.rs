@@ -150,7 +150,9 @@ fn factor_question(text: &str, percent: f64) -> Option<Understood> {
     let meant = format!("{} %", trimmed((percent - 1.0) * 100.0, 3));
     let text = text.trim();
     Some(Understood {
-        trouble: format!("read \"{text}\" as a share to add: did you mean {meant}? write \"{meant}\", or \"{text} %\" if that is meant; until then it is not entered"),
+        trouble: format!(
+            "read \"{text}\" as a share to add: did you mean {meant}? write \"{meant}\", or \"{text} %\" if that is meant; until then it is not entered"
+        ),
         answers: vec![meant.into(), format!("{text} %").into()],
         hold: true,
         ..Understood::default()
@@ -177,7 +179,9 @@ fn echo<Q: Readable>(value: Q, text: &str, bare: Unit) -> String {
 
 /// The first unit of `Q` that is written in the text.
 fn typed_unit<Q: Readable>(text: &str) -> Option<Unit> {
-    let behind = text.trim().trim_start_matches(|c: char| !(c.is_alphabetic() || "'\"′″’”%°".contains(c)));
+    let behind = text
+        .trim()
+        .trim_start_matches(|c: char| !(c.is_alphabetic() || "'\"′″’”%°".contains(c)));
     Unit::spelled::<Q>(behind).or_else(|| {
         let mut words = behind.split(|c: char| c.is_ascii_digit() || c == ' ' || c == '-');
         Unit::spelled::<Q>(words.next().unwrap_or_default())
@@ -186,8 +190,12 @@ fn typed_unit<Q: Readable>(text: &str) -> Option<Unit> {
 
 const fn system_of(unit: Unit) -> Option<UnitSystem> {
     match unit {
-        Unit::Ft | Unit::Inch | Unit::Ft2 | Unit::Ft3 | Unit::Lb | Unit::Kip | Unit::UsTon | Unit::LongTon => Some(UnitSystem::Us),
-        Unit::Plf | Unit::Psf | Unit::Pcf | Unit::Lbf | Unit::KipForce | Unit::PsfForce | Unit::Mph => Some(UnitSystem::Us),
+        Unit::Ft | Unit::Inch | Unit::Ft2 | Unit::Ft3 | Unit::Lb | Unit::Kip | Unit::UsTon | Unit::LongTon => {
+            Some(UnitSystem::Us)
+        }
+        Unit::Plf | Unit::Psf | Unit::Pcf | Unit::Lbf | Unit::KipForce | Unit::PsfForce | Unit::Mph => {
+            Some(UnitSystem::Us)
+        }
         Unit::Rad | Unit::Deg | Unit::S | Unit::Minute | Unit::Hour | Unit::One | Unit::Percent => None,
         _ => Some(UnitSystem::Metric),
     }
@@ -233,7 +241,11 @@ pub fn shown<Q: Readable>(entry: &Entry<Q>, bare: Unit, mark: DecimalMark) -> St
         return entry.text().to_owned();
     }
     let named = format!("{} {}", entry.text().trim(), entry.unit().symbol());
-    if same(&named) { named } else { written(value, entry.unit(), mark) }
+    if same(&named) {
+        named
+    } else {
+        written(value, entry.unit(), mark)
+    }
 }
 
 /// A value written out in a unit with its symbol behind, to read back as itself to nine decimals.
@@ -243,7 +255,11 @@ pub fn written<Q: Readable>(value: Q, unit: Unit, mark: DecimalMark) -> String {
         DecimalMark::Point => figure,
         DecimalMark::Comma => figure.replace('.', ","),
     };
-    if unit == Unit::One { figure } else { format!("{figure} {}", unit.symbol()) }
+    if unit == Unit::One {
+        figure
+    } else {
+        format!("{figure} {}", unit.symbol())
+    }
 }
 
 /// Types a text into an entry. The old source goes with the old value.

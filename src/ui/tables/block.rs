@@ -9,13 +9,19 @@ pub type Block = Vec<Vec<String>>;
 
 /// Takes a pasted text apart: tabs between cells, or semicolons, or commas.
 pub fn block(text: &str) -> Block {
-    let mark = [b'\t', b';'].into_iter().find(|mark| text.as_bytes().contains(mark)).unwrap_or(b',');
+    let mark = [b'\t', b';']
+        .into_iter()
+        .find(|mark| text.as_bytes().contains(mark))
+        .unwrap_or(b',');
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(mark)
         .has_headers(false)
         .flexible(true)
         // an inch mark at the end of a cell is no quote
-        .quoting(text.lines().any(|line| line.split(char::from(mark)).any(|cell| cell.trim_start().starts_with('"'))))
+        .quoting(text.lines().any(|line| {
+            line.split(char::from(mark))
+                .any(|cell| cell.trim_start().starts_with('"'))
+        }))
         .trim(csv::Trim::All)
         .from_reader(text.trim_start_matches('\u{feff}').as_bytes());
     let records = reader.records().map_while(Result::ok);
@@ -76,7 +82,11 @@ fn headed<R>(head: &str, columns: &[Column<R>], typing: Typing) -> Option<Take> 
     columns.iter().enumerate().find_map(|(column, c)| {
         let usual = c.kind.unit(typing);
         let unit = usual.and_then(|usual| words.iter().find_map(|word| same_kind(word, usual)));
-        let rest: Vec<&str> = words.iter().map(String::as_str).filter(|word| unit.is_none() || usual.and_then(|usual| same_kind(word, usual)).is_none()).collect();
+        let rest: Vec<&str> = words
+            .iter()
+            .map(String::as_str)
+            .filter(|word| unit.is_none() || usual.and_then(|usual| same_kind(word, usual)).is_none())
+            .collect();
         let rest = rest.join(" ");
         let named = rest == c.head.to_lowercase() || c.also.contains(&rest.as_str());
         named.then_some(Take {
@@ -93,15 +103,24 @@ fn same_kind(word: &str, other: Unit) -> Option<Unit> {
 
 /// All units that measure the same kind of thing.
 pub fn units_like(unit: Unit) -> impl Iterator<Item = Unit> {
-    Unit::ALL.iter().copied().filter(move |other| other.si_key() == unit.si_key())
+    Unit::ALL
+        .iter()
+        .copied()
+        .filter(move |other| other.si_key() == unit.si_key())
 }
 
 /// Where two columns of the block are for one of the table (pounds beside kilograms), the one in the plan's own units is kept.
 fn without_doubles(mut takes: Vec<Option<Take>>, typing: Typing) -> Vec<Option<Take>> {
     for at in 0..takes.len() {
         let Some(take) = takes[at] else { continue };
-        let twins: Vec<usize> = (0..takes.len()).filter(|other| takes[*other].is_some_and(|t| t.column == take.column)).collect();
-        let kept = twins.iter().copied().find(|twin| takes[*twin].is_some_and(|t| is_own(t.unit, typing.system))).unwrap_or(twins[0]);
+        let twins: Vec<usize> = (0..takes.len())
+            .filter(|other| takes[*other].is_some_and(|t| t.column == take.column))
+            .collect();
+        let kept = twins
+            .iter()
+            .copied()
+            .find(|twin| takes[*twin].is_some_and(|t| is_own(t.unit, typing.system)))
+            .unwrap_or(twins[0]);
         for twin in twins {
             if twin != kept {
                 takes[twin] = None;
@@ -112,7 +131,10 @@ fn without_doubles(mut takes: Vec<Option<Take>>, typing: Typing) -> Vec<Option<T
 }
 
 fn is_own(unit: Option<Unit>, system: UnitSystem) -> bool {
-    let us = matches!(unit, Some(Unit::Ft | Unit::Inch | Unit::Lb | Unit::Kip | Unit::UsTon | Unit::Psf | Unit::Plf));
+    let us = matches!(
+        unit,
+        Some(Unit::Ft | Unit::Inch | Unit::Lb | Unit::Kip | Unit::UsTon | Unit::Psf | Unit::Plf)
+    );
     us == (system == UnitSystem::Us)
 }
 
@@ -125,7 +147,11 @@ pub fn as_typed(text: &str, take: Take, kind: Kind, typing: Typing) -> String {
         return text.to_owned();
     }
     let named = format!("{text} {}", unit.symbol());
-    if is_read(&named, own, typing.mark) { named } else { text.to_owned() }
+    if is_read(&named, own, typing.mark) {
+        named
+    } else {
+        text.to_owned()
+    }
 }
 
 fn is_read(text: &str, unit: Unit, mark: DecimalMark) -> bool {
@@ -155,7 +181,12 @@ pub fn taken<R: Described>(block: &Block, mapping: &Mapping, over: &[R], existin
             if let Some(own) = column.kind.unit(typing) {
                 let says = understood(&text, own, typing.mark, Nuance::None);
                 if !says.trouble.is_empty() {
-                    troubles.push(format!("line {}, {}: {}", at + 1 + usize::from(mapping.headed), column.head.to_lowercase(), says.trouble));
+                    troubles.push(format!(
+                        "line {}, {}: {}",
+                        at + 1 + usize::from(mapping.headed),
+                        column.head.to_lowercase(),
+                        says.trouble
+                    ));
                 }
             }
             (column.set)(&mut row, &text, typing);

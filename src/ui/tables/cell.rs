@@ -99,7 +99,14 @@ pub struct CellProps {
 /// A field of whatever kind.
 #[component]
 pub fn AnyField(props: &CellProps) -> Html {
-    let CellProps { id, label, widget, text, oncommit, cell } = props.clone();
+    let CellProps {
+        id,
+        label,
+        widget,
+        text,
+        oncommit,
+        cell,
+    } = props.clone();
     match widget {
         Widget::Text => html! { <TextField {id} {label} {text} {oncommit} {cell} /> },
         Widget::Long => html! { <TextField {id} {label} {text} {oncommit} {cell} long=true /> },

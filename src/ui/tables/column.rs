@@ -56,7 +56,12 @@ pub struct Column<R> {
 
 impl<R> Column<R> {
     /// A column without a source.
-    pub const fn new(head: &'static str, kind: Kind, get: fn(&R, Typing) -> Option<String>, set: fn(&mut R, &str, Typing)) -> Self {
+    pub const fn new(
+        head: &'static str,
+        kind: Kind,
+        get: fn(&R, Typing) -> Option<String>,
+        set: fn(&mut R, &str, Typing),
+    ) -> Self {
         Self {
             head,
             also: &[],
@@ -129,17 +134,28 @@ pub trait Worded: Copy + PartialEq + 'static {
 
     /// The words of this one.
     fn words(self) -> &'static str {
-        Self::WORDS.iter().find(|(one, _)| *one == self).map_or("", |(_, words)| words)
+        Self::WORDS
+            .iter()
+            .find(|(one, _)| *one == self)
+            .map_or("", |(_, words)| words)
     }
 
     /// The one with these words.
     fn worded(words: &str) -> Option<Self> {
-        Self::WORDS.iter().find(|(_, text)| text.eq_ignore_ascii_case(words.trim())).map(|(one, _)| *one)
+        Self::WORDS
+            .iter()
+            .find(|(_, text)| text.eq_ignore_ascii_case(words.trim()))
+            .map(|(one, _)| *one)
     }
 
     /// All words, for choosing.
     fn options(_: &Plan) -> Options {
-        Options::new(Self::WORDS.iter().map(|(_, words)| ((*words).into(), (*words).into())).collect())
+        Options::new(
+            Self::WORDS
+                .iter()
+                .map(|(_, words)| ((*words).into(), (*words).into()))
+                .collect(),
+        )
     }
 }
 
@@ -148,7 +164,9 @@ pub const YES: &str = "yes";
 
 /// Whether a pasted or set text means yes.
 pub fn is_yes(text: &str) -> bool {
-    ["yes", "y", "true", "1", "x"].iter().any(|yes| text.trim().eq_ignore_ascii_case(yes))
+    ["yes", "y", "true", "1", "x"]
+        .iter()
+        .any(|yes| text.trim().eq_ignore_ascii_case(yes))
 }
 
 /// A column of words.

@@ -52,7 +52,11 @@ impl Edit {
     /// What the undo list calls it.
     pub fn name<R: Described>(&self, rows: &[R]) -> String {
         let label = |row: usize| rows.get(row).map_or_else(String::new, |r| r.label(row));
-        let head = |column: usize| R::columns().get(column).map_or_else(String::new, |c| c.head.to_lowercase());
+        let head = |column: usize| {
+            R::columns()
+                .get(column)
+                .map_or_else(String::new, |c| c.head.to_lowercase())
+        };
         match self {
             Self::Set { row, column, .. } => format!("{} {}", label(*row), head(*column)),
             Self::CopyDown { row, column } => format!("{} {} from the row above", label(*row), head(*column)),
@@ -104,7 +108,10 @@ impl Edit {
                 }
             }
             Self::FillDown { row, column } => {
-                let text = rows.get(*row).zip(columns.get(*column)).and_then(|(r, c)| (c.get)(r, typing));
+                let text = rows
+                    .get(*row)
+                    .zip(columns.get(*column))
+                    .and_then(|(r, c)| (c.get)(r, typing));
                 if let (Some(text), Some(c)) = (text, columns.get(*column)) {
                     rows.iter_mut().skip(row + 1).for_each(|r| (c.set)(r, &text, typing));
                 }
@@ -123,7 +130,12 @@ pub(super) fn set<R: Described>(row: &mut R, column: usize, text: &str, typing: 
 /// Gives a thing the next free name after the last one of its list: "A1-30" behind "A1-29".
 pub(super) fn name_anew<R: Described>(thing: &mut R, rows: &[R]) {
     let taken: Vec<&str> = rows.iter().filter_map(|r| r.id().map(Id::as_str)).collect();
-    let stem = thing.id().filter(|id| !id.is_empty()).map(Id::as_str).or(taken.last().copied()).unwrap_or_default();
+    let stem = thing
+        .id()
+        .filter(|id| !id.is_empty())
+        .map(Id::as_str)
+        .or(taken.last().copied())
+        .unwrap_or_default();
     let next = next_name(stem, &taken);
     thing.set_id(Id(next));
 }
@@ -158,14 +170,23 @@ impl<R: Clone + PartialEq> Keys<R> {
         }
         let head = self.rows.iter().zip(rows).take_while(|(a, b)| a == b).count();
         let longest = self.rows.len().min(rows.len()) - head;
-        let tail = self.rows.iter().rev().zip(rows.iter().rev()).take(longest).take_while(|(a, b)| a == b).count();
+        let tail = self
+            .rows
+            .iter()
+            .rev()
+            .zip(rows.iter().rev())
+            .take(longest)
+            .take_while(|(a, b)| a == b)
+            .count();
         let old = head..self.rows.len() - tail;
         let new = head..rows.len() - tail;
         let mut free: Vec<Option<usize>> = old.clone().map(Some).collect();
         let mut middle: Vec<Option<u32>> = new
             .clone()
             .map(|at| {
-                let same = free.iter().position(|slot| slot.is_some_and(|from| self.rows[from] == rows[at]))?;
+                let same = free
+                    .iter()
+                    .position(|slot| slot.is_some_and(|from| self.rows[from] == rows[at]))?;
                 free[same].take().map(|from| self.keys[from])
             })
             .collect();
@@ -176,7 +197,10 @@ impl<R: Clone + PartialEq> Keys<R> {
                 }
             }
         }
-        let middle: Vec<u32> = middle.into_iter().map(|key| key.unwrap_or_else(|| self.fresh())).collect();
+        let middle: Vec<u32> = middle
+            .into_iter()
+            .map(|key| key.unwrap_or_else(|| self.fresh()))
+            .collect();
         let keys: Vec<u32> = [&self.keys[..head], &middle, &self.keys[old.end..]].concat();
         self.rows = rows.to_vec();
         self.keys = keys.clone();

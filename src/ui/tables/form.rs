@@ -32,15 +32,20 @@ pub fn Form<R: Described>(props: &FormProps<R>) -> Html {
         let column = head.column;
         let described = &columns[column];
         let text = (described.get)(this, typing)?;
+        let head_class = head.class();
         let id: AttrValue = format!("{}-{column}", props.place.path()).into();
         let oncommit = committer(&props.place, &dispatch, head.text, described.set, typing);
         let source = described.said.map(|(see, put)| {
-            let (place, dispatch, what) = (props.place.clone(), dispatch.clone(), format!("{} source", head.text.to_lowercase()));
+            let (place, dispatch, what) = (
+                props.place.clone(),
+                dispatch.clone(),
+                format!("{} source", head.text.to_lowercase()),
+            );
             let oncommit = Callback::from(move |said| place.edit(&dispatch, &what, move |this| put(this, said)));
             html! { <Source id={id.clone()} said={see(this).cloned()} {oncommit} /> }
         });
         Some(html! {
-            <div class="form-row">
+            <div class={classes!("form-row", head_class)}>
                 <label for={id.clone()}>{ head.text }</label>
                 <AnyField {id} widget={head.widget} {text} {oncommit} />
                 { source.unwrap_or_default() }
@@ -50,7 +55,15 @@ pub fn Form<R: Described>(props: &FormProps<R>) -> Html {
     html! { <div class="form">{ for Head::all(&columns, &plan, typing).into_iter().filter(|head| props.only.is_empty() || props.only.contains(&head.text)).filter_map(row) }</div> }
 }
 
-fn committer<R: Described>(place: &Place<R>, dispatch: &Dispatch, head: &str, set: fn(&mut R, &str, Typing), typing: Typing) -> Callback<String> {
+fn committer<R: Described>(
+    place: &Place<R>,
+    dispatch: &Dispatch,
+    head: &str,
+    set: fn(&mut R, &str, Typing),
+    typing: Typing,
+) -> Callback<String> {
     let (place, dispatch, what) = (place.clone(), dispatch.clone(), head.to_lowercase());
-    Callback::from(move |text: String| place.edit_named(&dispatch, place.name_of(&what), move |this| set(this, &text, typing)))
+    Callback::from(move |text: String| {
+        place.edit_named(&dispatch, place.name_of(&what), move |this| set(this, &text, typing))
+    })
 }

@@ -10,15 +10,15 @@ mod preview;
 mod row;
 mod table;
 
-pub use cell::{AnyField, Head, Widget};
 pub use block::{Block, Mapping, Take, Taken, block, guess, taken};
+pub use cell::{AnyField, Head, Widget};
 pub use column::{Column, Described, Kind, Worded, YES, is_yes};
 pub use edit::{Edit, Keys};
 pub use form::Form;
 pub use place::{Place, whole_plan};
 pub use preview::Mirror;
-pub use row::Beside;
-pub use table::Table;
+pub use row::{Beside, cell_name};
+pub use table::{Table, go_on};
 
 pub(crate) use column::{check, choice, count, id, long, number, number_if, text};
 pub(crate) use place::part;

@@ -6,12 +6,15 @@ use crate::ui::{Action, Dispatch};
 use std::rc::Rc;
 use yew::AttrValue;
 
+type See<T> = Rc<dyn Fn(&Plan) -> Option<&T>>;
+type Find<T> = Rc<dyn Fn(&mut Plan) -> Option<&mut T>>;
+
 /// The way to one thing of the plan. Two are equal when their path and their name are.
 pub struct Place<T> {
     path: AttrValue,
     name: AttrValue,
-    see: Rc<dyn Fn(&Plan) -> Option<&T>>,
-    find: Rc<dyn Fn(&mut Plan) -> Option<&mut T>>,
+    see: See<T>,
+    find: Find<T>,
 }
 
 impl<T> Clone for Place<T> {

@@ -62,7 +62,11 @@ pub(super) fn Preview<R: Described>(props: &PreviewProps<R>) -> Html {
     let now = (*said).clone().unwrap_or_else(|| Said {
         mapping: guess(&cells, &columns, props.hand.1, typing),
         from_far_end: false,
-        put: if props.hand.0 < rows.len() && !props.text.is_empty() && !guess(&cells, &columns, 0, typing).headed { Where::Over } else { Where::End },
+        put: if props.hand.0 < rows.len() && !props.text.is_empty() && !guess(&cells, &columns, 0, typing).headed {
+            Where::Over
+        } else {
+            Where::End
+        },
     });
     let say = {
         let (said, now) = (said.setter(), now.clone());
@@ -72,13 +76,23 @@ pub(super) fn Preview<R: Described>(props: &PreviewProps<R>) -> Html {
             said.set(Some(next));
         })
     };
-    let over = if now.put == Where::Over { &rows[props.hand.0.min(rows.len())..] } else { &[] };
+    let over = if now.put == Where::Over {
+        &rows[props.hand.0.min(rows.len())..]
+    } else {
+        &[]
+    };
     let existing: &[R] = if now.put == Where::Instead { &[] } else { rows };
     let mut result = taken(&cells, &now.mapping, over, existing, typing);
     let turned = turn(&mut result, &columns, &now, props.mirror.as_ref(), typing);
     let ready = turned.is_ok() && !result.rows.is_empty() && now.mapping.takes.iter().any(Option::is_some);
     let accept = {
-        let (place, hand, put, fresh, onclose) = (props.place.clone(), props.hand, now.put, result.rows.clone(), props.onclose.clone());
+        let (place, hand, put, fresh, onclose) = (
+            props.place.clone(),
+            props.hand,
+            now.put,
+            result.rows.clone(),
+            props.onclose.clone(),
+        );
         Callback::from(move |_: MouseEvent| {
             let fresh = fresh.clone();
             let what = format!("{} rows pasted", fresh.len());
@@ -118,14 +132,20 @@ type Say = Callback<Box<dyn FnOnce(&mut Said)>>;
 /// The first rows of the block under a choice of what each column is.
 fn grid<R>(path: &str, cells: &Block, columns: &[Column<R>], mapping: &Mapping, typing: Typing, say: &Say) -> Html {
     let left_out = (AttrValue::from(""), AttrValue::from("left out"));
-    let names = columns.iter().enumerate().map(|(at, c)| (at.to_string().into(), c.head.into()));
+    let names = columns
+        .iter()
+        .enumerate()
+        .map(|(at, c)| (at.to_string().into(), c.head.into()));
     let options: Options = Options::new(std::iter::once(left_out).chain(names).collect());
     let chooser = |(at, take): (usize, &Option<Take>)| {
         let take = *take;
         let kinds: Vec<Option<Unit>> = columns.iter().map(|c| c.kind.unit(typing)).collect();
         let onchoose = say.reform(move |key: String| {
             let column: Option<usize> = key.parse().ok();
-            let take = column.map(|column| Take { column, unit: kinds.get(column).copied().flatten() });
+            let take = column.map(|column| Take {
+                column,
+                unit: kinds.get(column).copied().flatten(),
+            });
             Box::new(move |said: &mut Said| said.mapping.takes[at] = take) as Box<dyn FnOnce(&mut Said)>
         });
         let chosen = take.map_or_else(String::new, |take| take.column.to_string());
@@ -150,10 +170,17 @@ fn grid<R>(path: &str, cells: &Block, columns: &[Column<R>], mapping: &Mapping, 
 }
 
 fn unit_chooser(path: &str, at: usize, take: Option<Take>, say: &Say) -> Html {
-    let Some(unit) = take.and_then(|take| take.unit).filter(|unit| units_like(*unit).count() > 1) else {
+    let Some(unit) = take
+        .and_then(|take| take.unit)
+        .filter(|unit| units_like(*unit).count() > 1)
+    else {
         return html! {};
     };
-    let options = Options::new(units_like(unit).map(|unit| (unit.name().into(), unit.name().into())).collect());
+    let options = Options::new(
+        units_like(unit)
+            .map(|unit| (unit.name().into(), unit.name().into()))
+            .collect(),
+    );
     let onchoose = say.reform(move |name: String| {
         let unit = units_like(unit).find(|unit| unit.name() == name);
         Box::new(move |said: &mut Said| {
@@ -168,7 +195,8 @@ fn unit_chooser(path: &str, at: usize, take: Option<Take>, say: &Say) -> Html {
 /// What else has to be said: heads, from which end, where to.
 fn questions<R: Described>(props: &PreviewProps<R>, rows: &[R], now: &Said, say: &Say) -> Html {
     let path = props.place.path();
-    let onhead = say.reform(|on| Box::new(move |said: &mut Said| said.mapping.headed = on) as Box<dyn FnOnce(&mut Said)>);
+    let onhead =
+        say.reform(|on| Box::new(move |said: &mut Said| said.mapping.headed = on) as Box<dyn FnOnce(&mut Said)>);
     let onput = say.reform(|key: String| {
         let put = match key.as_str() {
             "over" => Where::Over,
@@ -179,7 +207,10 @@ fn questions<R: Described>(props: &PreviewProps<R>, rows: &[R], now: &Said, say:
     });
     let mut places = vec![("end".into(), "behind the last row".into())];
     if let Some(row) = rows.get(props.hand.0) {
-        places.push(("over".into(), format!("over the rows from {} on", row.label(props.hand.0)).into()));
+        places.push((
+            "over".into(),
+            format!("over the rows from {} on", row.label(props.hand.0)).into(),
+        ));
     }
     if !rows.is_empty() {
         places.push(("instead".into(), format!("instead of all {} rows", rows.len()).into()));
@@ -204,12 +235,20 @@ fn questions<R: Described>(props: &PreviewProps<R>, rows: &[R], now: &Said, say:
 }
 
 /// Turns x round where it was measured from the other end; the text then says what was read.
-fn turn<R: Described>(result: &mut Taken<R>, columns: &[Column<R>], said: &Said, mirror: Option<&Mirror>, typing: Typing) -> Result<(), String> {
+fn turn<R: Described>(
+    result: &mut Taken<R>,
+    columns: &[Column<R>],
+    said: &Said,
+    mirror: Option<&Mirror>,
+    typing: Typing,
+) -> Result<(), String> {
     if !said.from_far_end {
         return Ok(());
     }
     let mirror = mirror.ok_or("x can be turned only in a box")?;
-    let length = mirror.length.ok_or("the box has no length yet: enter it first, so that x can be taken from the other end")?;
+    let length = mirror
+        .length
+        .ok_or("the box has no length yet: enter it first, so that x can be taken from the other end")?;
     for c in columns.iter().filter(|c| c.along) {
         let Some(unit) = c.kind.unit(typing) else { continue };
         for row in &mut result.rows {

@@ -35,7 +35,7 @@ pub(super) struct RowProps {
 }
 
 /// How a table finds a field again.
-pub(super) fn cell_name(row: usize, column: usize) -> String {
+pub fn cell_name(row: usize, column: usize) -> String {
     format!("{row}:{column}")
 }
 

@@ -11,7 +11,7 @@ use crate::ui::fields::Typing;
 use crate::ui::{Dispatch, Shared};
 use std::rc::Rc;
 use wasm_bindgen::JsCast as _;
-use web_sys::{ClipboardEvent, Element, HtmlElement, HtmlInputElement};
+use web_sys::{ClipboardEvent, Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
 /// A list of the plan.
@@ -52,18 +52,21 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
     let root = use_node_ref();
     let hand = use_state_eq(|| None::<Hand>);
     let next = use_mut_ref(|| None::<Hand>);
+    let at = use_mut_ref(|| 0_usize);
     let pasting = use_state_eq(|| None::<String>);
 
     let rows: &[R] = props.place.see(&plan).map_or(&[], Vec::as_slice);
     let onedit = use_callback((props.place.clone(), typing, dispatch, plan.clone()), {
-        let next = next.clone();
+        let (next, at) = (next.clone(), at.clone());
         move |edit: Edit, (place, typing, dispatch, plan)| {
             let rows = place.see(plan).map_or(&[][..], Vec::as_slice);
             let typing = *typing;
-            leave_in(&edit, rows, &mut next.borrow_mut());
+            leave_in(&edit, rows, *at.borrow(), &mut next.borrow_mut());
             let name = place.name_of(&edit.name(rows));
             match edit {
-                Edit::Set { row, column, text } => place.item(row).edit_named(dispatch, name, move |r| set(r, column, &text, typing)),
+                Edit::Set { row, column, text } => place
+                    .item(row)
+                    .edit_named(dispatch, name, move |r| set(r, column, &text, typing)),
                 edit => place.edit(dispatch, &edit.name(rows), move |rows| edit.apply(rows, typing)),
             }
         }
@@ -86,11 +89,14 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
 
     let mut heads = Head::all(&columns, &plan, typing);
     heads.retain(|head| props.only.is_empty() || props.only.contains(&head.text));
-    let heads = Rc::new(visible(heads, rows, |r, column| (columns[column].get)(r, typing).is_some()));
+    let heads = Rc::new(visible(heads, rows, |r, column| {
+        (columns[column].get)(r, typing).is_some()
+    }));
     let onfocusin = {
-        let (hand, onrow) = (hand.setter(), props.onrow.clone());
+        let (hand, onrow, at) = (hand.setter(), props.onrow.clone(), at.clone());
         Callback::from(move |event: FocusEvent| {
             if let Some(there) = place_of(&event) {
+                at.replace(there.1);
                 hand.set(Some(there));
                 onrow.emit(there.0);
             }
@@ -117,10 +123,13 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
     let in_hand = hand.filter(|(row, _)| *row < rows.len());
     let row_keys = keys.borrow_mut().follow(rows);
     let row = |(index, (r, key)): (usize, (&R, u32))| {
-        let texts = heads.iter().map(|head| (columns[head.column].get)(r, typing).map(AttrValue::from)).collect::<Vec<_>>();
+        let texts = heads
+            .iter()
+            .map(|head| (columns[head.column].get)(r, typing).map(AttrValue::from))
+            .collect::<Vec<_>>();
         let beside = props.beside.get(index).cloned().unwrap_or_default();
         html! {
-            <Row key={key} id={format!("{}-{key}", props.place.path())} {index} label={r.label(index)} heads={Rc::clone(&heads)} {texts} {beside}
+            <Row key={key} id={format!("{}-row{key}", props.place.path())} {index} label={r.label(index)} heads={Rc::clone(&heads)} {texts} {beside}
                 in_hand={in_hand.is_some_and(|(at, _)| at == index)} onedit={row_edit.clone()} />
         }
     };
@@ -150,7 +159,10 @@ fn head(head: &Head) -> Html {
 
 /// The columns that some row has; all of them for an empty list.
 fn visible<R>(heads: Vec<Head>, rows: &[R], has: impl Fn(&R, usize) -> bool) -> Vec<Head> {
-    heads.into_iter().filter(|head| rows.is_empty() || rows.iter().any(|r| has(r, head.column))).collect()
+    heads
+        .into_iter()
+        .filter(|head| rows.is_empty() || rows.iter().any(|r| has(r, head.column)))
+        .collect()
 }
 
 /// The buttons above a table. They act on the row in hand.
@@ -181,13 +193,13 @@ fn tools<R: Described>(hand: Option<Hand>, count: usize, onedit: &Callback<Edit>
 }
 
 /// After adding, repeating, moving and deleting, the person goes where the row went.
-fn leave_in<R: Described>(edit: &Edit, rows: &[R], next: &mut Option<Hand>) {
+fn leave_in<R: Described>(edit: &Edit, rows: &[R], column: usize, next: &mut Option<Hand>) {
     match edit {
         Edit::Set { .. } | Edit::CopyDown { .. } | Edit::FillDown { .. } => {}
         Edit::Add { after } => *next = Some((after.map_or(rows.len(), |row| (row + 1).min(rows.len())), 0)),
-        Edit::Duplicate(row) => *next = Some((row + 1, 0)),
-        Edit::Delete(row) => *next = rows.len().checked_sub(2).map(|last| ((*row).min(last), 0)),
-        Edit::Move { row, up } => *next = Some((if *up { row.saturating_sub(1) } else { row + 1 }, 0)),
+        Edit::Duplicate(row) => *next = Some((row + 1, column)),
+        Edit::Delete(row) => *next = rows.len().checked_sub(2).map(|last| ((*row).min(last), column)),
+        Edit::Move { row, up } => *next = Some((if *up { row.saturating_sub(1) } else { row + 1 }, column)),
     }
 }
 
@@ -196,7 +208,11 @@ fn focus(root: &NodeRef, (row, column): Hand) -> bool {
     let Some(root) = root.cast::<Element>() else {
         return false;
     };
-    let named = |column: usize| root.query_selector(&format!("[data-cell='{}']", cell_name(row, column))).ok().flatten();
+    let named = |column: usize| {
+        root.query_selector(&format!("[data-cell='{}']", cell_name(row, column)))
+            .ok()
+            .flatten()
+    };
     let any = || root.query_selector(&format!("[data-cell^='{row}:']")).ok().flatten();
     let Some(found) = named(column).or_else(any) else {
         return false;
@@ -223,7 +239,11 @@ fn place_of(event: &Event) -> Option<Hand> {
 /// Text of several cells, where that is what was pasted.
 fn pasted_block(event: &Event) -> Option<String> {
     place_of(event)?;
-    let text = event.dyn_ref::<ClipboardEvent>()?.clipboard_data()?.get_data("text/plain").ok()?;
+    let text = event
+        .dyn_ref::<ClipboardEvent>()?
+        .clipboard_data()?
+        .get_data("text/plain")
+        .ok()?;
     text.trim_end().contains(['\t', '\n']).then_some(text)
 }
 
@@ -234,36 +254,40 @@ fn on_keys(root: &NodeRef, onedit: Callback<Edit>, count: usize) -> Callback<Key
         let Some((row, column)) = place_of(&event) else {
             return;
         };
-        let in_select = event.target().is_some_and(|target| target.has_type::<web_sys::HtmlSelectElement>());
-        let go = |to: Option<usize>| to.filter(|to| *to < count).is_some_and(|to| focus(&root, (to, column)));
-        let done = match (event.key().as_str(), event.alt_key(), event.ctrl_key() || event.meta_key()) {
-            ("ArrowUp", false, false) if !in_select => go(row.checked_sub(1)),
-            ("ArrowDown", false, false) if !in_select => go(Some(row + 1)),
-            ("Enter", false, false) if event.shift_key() => go(row.checked_sub(1)),
-            ("Enter", false, false) => {
-                go(Some(row + 1));
-                true
-            }
-            ("Enter", false, true) => {
-                onedit.emit(Edit::Add { after: Some(row) });
-                true
-            }
-            ("ArrowUp", true, false) => {
-                onedit.emit(Edit::Move { row, up: true });
-                true
-            }
-            ("ArrowDown", true, false) => {
-                onedit.emit(Edit::Move { row, up: false });
-                true
-            }
-            ("d", false, true) => {
-                onedit.emit(Edit::CopyDown { row, column });
-                true
-            }
-            _ => false,
+        let edit = match (
+            event.key().as_str(),
+            event.alt_key(),
+            event.ctrl_key() || event.meta_key(),
+        ) {
+            ("Enter", false, true) => Edit::Add { after: Some(row) },
+            ("ArrowUp", true, false) => Edit::Move { row, up: true },
+            ("ArrowDown", true, false) => Edit::Move { row, up: false },
+            ("d", false, true) => Edit::CopyDown { row, column },
+            _ => return go_on(&root, &event, count),
         };
-        if done {
-            event.prevent_default();
-        }
+        event.prevent_default();
+        onedit.emit(edit);
     })
+}
+
+/// The keys that only move: arrows up and down, Enter down, Shift Enter up. In a select the arrows stay its own.
+pub fn go_on(root: &NodeRef, event: &KeyboardEvent, count: usize) {
+    let Some((row, column)) = place_of(event).filter(|_| !(event.alt_key() || event.ctrl_key() || event.meta_key()))
+    else {
+        return;
+    };
+    let in_select = event
+        .target()
+        .is_some_and(|target| target.has_type::<HtmlSelectElement>());
+    let to = match event.key().as_str() {
+        "ArrowUp" if !in_select => row.checked_sub(1),
+        "ArrowDown" if !in_select => Some(row + 1),
+        "Enter" if event.shift_key() => row.checked_sub(1),
+        "Enter" => Some(row + 1),
+        _ => return,
+    };
+    event.prevent_default();
+    if let Some(to) = to.filter(|to| *to < count) {
+        focus(root, (to, column));
+    }
 }
