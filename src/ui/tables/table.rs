@@ -8,6 +8,7 @@ use super::row::{Beside, Row, cell_name};
 use crate::plan::Plan;
 use crate::ui::fields::Typing;
 use crate::ui::{Dispatch, Shared};
+use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast as _;
 use web_sys::{ClipboardEvent, Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
@@ -50,19 +51,31 @@ pub fn Table(props: &TableProps) -> Html {
     let keys = use_mut_ref(Keys::<Texts>::default);
     let root = use_node_ref();
     let hand = use_state_eq(|| None::<Hand>);
-    let next = use_mut_ref(|| None::<Hand>);
+    let next = use_mut_ref(|| None::<(Hand, Shared<Plan>)>);
+    let drawn = use_mut_ref(|| plan.clone());
+    drawn.replace(plan.clone());
     let at = use_mut_ref(|| 0_usize);
     let pasting = use_state_eq(|| None::<String>);
 
     let rows = props.place.texts(&plan, typing);
     let labels = props.place.labels(&plan);
+    let arrival = Arrival {
+        root: root.clone(),
+        next,
+        drawn,
+        hand: hand.setter(),
+        onrow: props.onrow.clone(),
+    };
     let onedit = use_callback((props.place.clone(), typing, dispatch, plan.clone()), {
-        let (next, at) = (next.clone(), at.clone());
+        let (arrival, at) = (arrival.clone(), at.clone());
         move |edit: Edit, (place, typing, dispatch, plan)| {
             let labels = place.labels(plan);
-            leave_in(&edit, labels.len(), *at.borrow(), &mut next.borrow_mut());
+            let next = leave_in(&edit, labels.len(), *at.borrow());
             let what = edit.name(place.one(), &place.columns(), &labels);
             place.edit(dispatch, &what, edit, *typing);
+            if let Some(next) = next {
+                arrival.after(next, plan.clone());
+            }
         }
     });
     // rows get one that never changes, so that a commit renders only the row that it changed
@@ -72,20 +85,7 @@ pub fn Table(props: &TableProps) -> Html {
         let onedit = latest.borrow().clone();
         onedit.emit(edit);
     });
-    {
-        let (root, next, hand, onrow) = (root.clone(), next.clone(), hand.setter(), props.onrow.clone());
-        use_effect(move || {
-            let wanted = *next.borrow();
-            if let Some(there) = wanted
-                && focus(&root, there)
-            {
-                next.replace(None);
-                // a field that moved with its row had the focus already, and tells nobody that it has another place
-                hand.set(Some(there));
-                onrow.emit(there.0);
-            }
-        });
-    }
+    use_effect(move || arrival.come());
 
     let mut heads = Head::all(&columns, &plan, typing);
     heads.retain(|head| props.only.is_empty() || props.only.contains(&head.text));
@@ -189,13 +189,54 @@ fn tools(one: &str, hand: Option<Hand>, count: usize, onedit: &Callback<Edit>, o
 }
 
 /// After adding, repeating, moving and deleting, the person goes where the row went.
-fn leave_in(edit: &Edit, count: usize, column: usize, next: &mut Option<Hand>) {
+fn leave_in(edit: &Edit, count: usize, column: usize) -> Option<Hand> {
+    let last = count.checked_sub(1);
     match edit {
-        Edit::Set { .. } | Edit::CopyDown { .. } | Edit::FillDown { .. } => {}
-        Edit::Add { after } => *next = Some((after.map_or(count, |row| (row + 1).min(count)), 0)),
-        Edit::Duplicate(row) => *next = Some((row + 1, column)),
-        Edit::Delete(row) => *next = count.checked_sub(2).map(|last| ((*row).min(last), column)),
-        Edit::Move { row, up } => *next = Some((if *up { row.saturating_sub(1) } else { row + 1 }, column)),
+        Edit::Set { .. } | Edit::CopyDown { .. } | Edit::FillDown { .. } => None,
+        Edit::Add { after } => Some((after.map_or(count, |row| (row + 1).min(count)), 0)),
+        Edit::Duplicate(row) => Some((row + 1, column)),
+        Edit::Delete(row) => Some(((*row).min(last?.checked_sub(1)?), column)),
+        Edit::Move { row, up: true } => Some((row.checked_sub(1)?, column)),
+        Edit::Move { row, up: false } => Some(((*row < last?).then_some(row + 1)?, column)),
+    }
+}
+
+/// Brings the person to a field of the list as it will be.
+#[derive(Clone)]
+struct Arrival {
+    root: NodeRef,
+    /// Where to, and the plan before the change.
+    next: Rc<RefCell<Option<(Hand, Shared<Plan>)>>>,
+    /// The plan that is on the page.
+    drawn: Rc<RefCell<Shared<Plan>>>,
+    hand: UseStateSetter<Option<Hand>>,
+    onrow: Callback<usize>,
+}
+
+impl Arrival {
+    /// Goes there as soon as another plan is on the page.
+    ///
+    /// Effects alone come too late: on a slow machine Yew lets the browser in before it runs them, and what is typed meanwhile would land in
+    /// the old field. A task of our own runs right behind the render and in the same turn.
+    fn after(&self, next: Hand, before: Shared<Plan>) {
+        self.next.replace(Some((next, before)));
+        let arrival = self.clone();
+        yew::platform::spawn_local(async move { arrival.come() });
+    }
+
+    fn come(&self) {
+        let wanted = self.next.borrow().clone();
+        let there = wanted
+            .filter(|(_, before)| *before != *self.drawn.borrow())
+            .map(|(there, _)| there);
+        if let Some(there) = there
+            && focus(&self.root, there)
+        {
+            self.next.replace(None);
+            // a field that moved with its row had the focus already, and tells nobody that it has another place
+            self.hand.set(Some(there));
+            self.onrow.emit(there.0);
+        }
     }
 }
 
