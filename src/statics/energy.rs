@@ -267,6 +267,12 @@ impl System {
         }
     }
 
+    /// What each member would pull if it could also push, N: below zero for a slack one, by how far it is from taking up.
+    pub fn pulls_n(&self) -> impl Iterator<Item = f64> + '_ {
+        let members = self.members.iter().zip(&self.model.members);
+        members.map(|(now, member)| member.stiffness_n_per_m * (now.length_m - member.free_length_m))
+    }
+
     fn energy_j(&self) -> f64 {
         let hung: f64 = self
             .model

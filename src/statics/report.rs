@@ -105,7 +105,7 @@ pub struct Bay {
     pub racking_m: f64,
 }
 
-/// A straight run of a member over a watched face.
+/// A member over a watched face.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FaceContact {
     /// The body.
@@ -395,7 +395,7 @@ fn faces(rig: &Rig, system: &System) -> Vec<FaceContact> {
                 let places = touched(rig, system, member);
                 let runs = places
                     .windows(2)
-                    .filter_map(|run| run_clearance_m(&corners_m, body, run));
+                    .filter_map(|run| run_clearance_m(&corners_m, (body, system.pose.bodies[body].0), run));
                 if let Some(clearance_m) = runs.reduce(f64::min) {
                     found.push(FaceContact {
                         body,
@@ -411,7 +411,9 @@ fn faces(rig: &Rig, system: &System) -> Vec<FaceContact> {
 }
 
 /// Least distance of a straight run in front of a face, over the part of it that is over the face, m.
-fn run_clearance_m(corners_m: &[Vec3], body: usize, run: &[(Stop, Vec3)]) -> Option<f64> {
+///
+/// None for a run made fast to the body on the far side of its middle: that one belongs to another face.
+fn run_clearance_m(corners_m: &[Vec3], (body, middle_m): (usize, Vec3), run: &[(Stop, Vec3)]) -> Option<f64> {
     let normal = area_vector_m2(corners_m).normalize();
     let ((from, from_m), (to, to_m)) = (run[0], run[1]);
     let (mut first, mut last): (f64, f64) = (0.0, 1.0);
@@ -429,12 +431,14 @@ fn run_clearance_m(corners_m: &[Vec3], body: usize, run: &[(Stop, Vec3)]) -> Opt
         return None;
     }
     let on_body = |stop: Stop| matches!(stop, Stop::Node { body: on, .. } | Stop::Edge { body: on, .. } if on == body);
-    let front_m = |share: f64| (from_m + (to_m - from_m) * share - corners_m[0]).dot(&normal);
-    Some(match (on_body(from), on_body(to)) {
-        (true, _) => front_m(last),
-        (_, true) => front_m(first),
-        _ => front_m(first).min(front_m(last)),
-    })
+    let front_m = |at_m: Vec3| (at_m - corners_m[0]).dot(&normal);
+    let far_side = |end_m: Vec3| front_m(end_m) < front_m(middle_m);
+    let (first_m, last_m) = (front_m(from_m.lerp(&to_m, first)), front_m(from_m.lerp(&to_m, last)));
+    match (on_body(from), on_body(to)) {
+        (true, _) => Some(last_m).filter(|_| !far_side(from_m)),
+        (_, true) => Some(first_m).filter(|_| !far_side(to_m)),
+        _ => Some(first_m.min(last_m)),
+    }
 }
 
 /// Normal of a flat face with its area as length, m²: half the sum of `rᵢ × rᵢ₊₁`.
