@@ -2,6 +2,7 @@
 //!
 //! A thousand rigs for each property; `SETDAY_RIGS=10000` for more. The same rigs every time.
 #![cfg(not(target_arch = "wasm32"))]
+#![allow(clippy::unwrap_used, clippy::float_cmp, clippy::disallowed_methods)] // tests: a panic is a failure, and std's functions are not what is tested
 mod rigs;
 
 use nalgebra::{Quaternion, Rotation3, UnitQuaternion, Vector3};
@@ -519,7 +520,9 @@ fn mirrored() {
             body.masses.iter_mut().for_each(|item| mirror(&mut item.at_m));
             body.nodes_m.iter_mut().for_each(mirror);
             for edge in &mut body.edges {
-                [&mut edge.from_m, &mut edge.to_m, &mut edge.outward].map(mirror);
+                [&mut edge.from_m, &mut edge.to_m, &mut edge.outward]
+                    .into_iter()
+                    .for_each(mirror);
             }
             if let Some(twist) = &mut body.twist {
                 twist.axis_yz_m[0] = -twist.axis_yz_m[0];
@@ -588,7 +591,7 @@ fn scaled() {
             }
             body.nodes_m.iter_mut().for_each(grow);
             for edge in &mut body.edges {
-                [&mut edge.from_m, &mut edge.to_m].map(grow);
+                [&mut edge.from_m, &mut edge.to_m].into_iter().for_each(grow);
             }
             if let Some(twist) = &mut body.twist {
                 twist
@@ -664,7 +667,7 @@ fn whatever_the_bodys_origin() {
             body.masses.iter_mut().for_each(|item| shift(&mut item.at_m));
             body.nodes_m.iter_mut().for_each(shift);
             for edge in &mut body.edges {
-                [&mut edge.from_m, &mut edge.to_m].map(shift);
+                [&mut edge.from_m, &mut edge.to_m].into_iter().for_each(shift);
             }
             if let Some(twist) = &mut body.twist {
                 twist.sections_x_m.iter_mut().for_each(|x_m| *x_m += by_m[0]);

@@ -1,4 +1,5 @@
 //! What is read off a rig at rest: straps round eaves, watched faces, pulls at the picks, twist of a rigid box, levels.
+#![allow(clippy::unwrap_used, clippy::float_cmp, clippy::disallowed_methods)] // tests: a panic is a failure, and std's functions are not what is tested
 mod rigs;
 
 use rigs::*;
@@ -91,6 +92,7 @@ fn straps_round_the_eaves() {
             let contact = strap.contacts[0];
             close(contact.force_n[1].abs() / N_PER_LB, push_lb, push_lb * 1e-3);
             close(contact.angle_rad, (half_m / rise_m).atan(), 1e-3);
+            assert_eq!(contact.beyond_end_m, 0.0);
         }
         let strap_n = 12_000.0 * N_PER_LB * half_m.hypot(rise_m) / rise_m;
         for pick in &hung.bodies[0].picks {
@@ -100,6 +102,16 @@ fn straps_round_the_eaves() {
         close(hung.hook_load_n / N_PER_LB, 48_000.0, 0.01);
         close(hung.members[2].angles_from_horizontal_rad[1].to_degrees(), 90.0, 0.05);
     }
+}
+
+/// An edge that ends short of the strap is said to be passed by so much.
+#[test]
+fn a_contact_beyond_the_end_of_its_edge() {
+    let mut rig = under_narrow_bar(9000.0, 1.5, 2.5, 4.0, true);
+    rig.bodies[0].edges[0].to_m[0] = 2.0;
+    let hung = hang(&rig, None).unwrap();
+    close(hung.members[3].contacts[0].beyond_end_m, 1.0, 1e-3);
+    assert_eq!(hung.members[2].contacts[0].beyond_end_m, 0.0);
 }
 
 /// e^(μβ): a full turn with μ 0.3 holds 6.59 times. Source: Euler–Eytelwein, as printed in mechanics textbooks (from memory).
@@ -116,7 +128,9 @@ fn friction_over_an_edge() {
 fn edges_are_one_sided() {
     let mut clear = under_narrow_bar(9000.0, 1.5, 2.5, 4.0, true);
     for edge in &mut clear.bodies[0].edges {
-        [&mut edge.from_m, &mut edge.to_m].map(|end| end[1] *= 0.2);
+        [&mut edge.from_m, &mut edge.to_m]
+            .into_iter()
+            .for_each(|end| end[1] *= 0.2);
     }
     clear.members[2..]
         .iter_mut()

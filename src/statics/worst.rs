@@ -4,12 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use nalgebra::DMatrix;
 
-use super::energy::System;
+use super::drawing;
 use super::fault::NoHang;
-use super::hang::drawing_fault;
 use super::model::Pose;
 use super::report;
 use super::rig::Rig;
+use super::system::System;
 
 /// Pulls are solved to this share of the weight, and count as the same within it.
 const SAME: f64 = 1e-8;
@@ -301,7 +301,7 @@ impl<'a> Search<'a> {
         let off = |(longer, tolerance_m): (&bool, &f64)| if *longer { *tolerance_m } else { -tolerance_m };
         let longer_m: Vec<f64> = signs.iter().zip(&self.tolerance_m).map(off).collect();
         self.lengthen(&longer_m);
-        let rest = match drawing_fault(&self.rig) {
+        let rest = match drawing::fault(&self.rig) {
             Some(fault) => Err(fault),
             None => self.system.come_to_rest(&self.rig, Some(&self.nominal)),
         };
