@@ -228,7 +228,7 @@ fn a_blank_tolerance_is_not_nothing() {
     assert!(worst_hang(&plan, 99).unwrap_err().contains("no lift"));
     assert!(worst_hang(&plan, 6).unwrap_err().contains("box"));
     plan.limits.mass_band = Entry::blank(Unit::Percent);
-    plan.boxes[0].torsion = Torsion::Typed { gj: Entry::default() };
+    plan.boxes[0].torsion = Torsion::Typed;
     assert!(worst_hang(&plan, 1).unwrap_err().contains("twist"));
 }
 

@@ -20,9 +20,8 @@ pub use assessment::{
     Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
     StandingBox,
 };
-
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
-pub use rigs::{leg_of, member_name, stiffness_of};
+pub use rigs::{end_name, leg_of, member_name, side_name, stiffness_of};
 pub use worst_hang::{WorstHang, cg_envelope, hang_with_errors, worst_hang};
 
 use crate::plan::Plan;

@@ -313,6 +313,7 @@ pub fn member_name(house: &HouseBox, kind: MemberKind) -> String {
     }
 }
 
+/// An end of the box in words, 0 the first.
 pub fn end_name(house: &HouseBox, end: usize) -> &str {
     if house.ends[end].is_empty() {
         ["first end", "second end"][end]
@@ -321,6 +322,7 @@ pub fn end_name(house: &HouseBox, end: usize) -> &str {
     }
 }
 
+/// A side of the box in words, 0 the first.
 pub fn side_name(house: &HouseBox, side: usize) -> &str {
     if house.sides[side].is_empty() {
         ["first side", "second side"][side]

@@ -37,6 +37,7 @@ pub fn messages(plan: &Plan) -> Vec<Message> {
         );
     }
     for house in &plan.boxes {
+        found.check(&house.id, "stiffness against twist", &house.gj);
         for row in &house.components {
             found.check(
                 &house.id,

@@ -44,7 +44,7 @@ pub fn worst_hang(plan: &Plan, lift_index: usize) -> Result<WorstHang, String> {
     let tolerance = tolerance.ok_or("the length tolerance of the legs is not entered in the limits")?;
     let (items, mut basis) = banded_items(plan, ready.house, &ready.box_result)?;
     let envelope = takeoff::envelope(&items).ok_or("the bands of the weights leave no weight for sure: narrow them")?;
-    let gj_n_m2 = gj_n_m2(&ready.house.torsion)?;
+    let gj_n_m2 = gj_n_m2(ready.house)?;
     let doubt = Doubt {
         cg_low_m: envelope.low_m,
         cg_high_m: envelope.high_m,
@@ -65,7 +65,7 @@ pub fn worst_hang(plan: &Plan, lift_index: usize) -> Result<WorstHang, String> {
         )
     ));
     basis.extend(gear_of(plan, &ready).into_iter().map(stretch_words));
-    basis.push(twist_words(&ready.house.torsion, &doubt.gj_n_m2));
+    basis.push(twist_words(ready.house.torsion, &doubt.gj_n_m2));
     let worst = rigging::worst(&ready.load, &ready.set_up, &doubt)?;
     Ok(told(plan, ready.house, worst, envelope, takeoff::spread(&items), basis))
 }
@@ -205,32 +205,30 @@ fn masses(house: &HouseBox) -> Vec<MassItem> {
 }
 
 /// Stiffnesses against twist to run, N·m².
-fn gj_n_m2(torsion: &Torsion) -> Result<Vec<f64>, String> {
-    let typed = |gj: &Entry<TorsionalRigidity>| {
-        let read = gj.not_negative().map(Quantity::si);
-        read.ok_or_else(|| {
-            format!(
-                "stiffness against twist: \"{}\" was read, {} is expected, such as {}",
-                gj.text(),
-                TorsionalRigidity::KIND,
-                TorsionalRigidity::EXAMPLE
-            )
-        })
-    };
-    Ok(match torsion {
+fn gj_n_m2(house: &HouseBox) -> Result<Vec<f64>, String> {
+    let typed = house.gj.not_negative().map(Quantity::si);
+    if typed.is_none() && (house.torsion == Torsion::Typed || !house.gj.is_blank()) {
+        return Err(format!(
+            "stiffness against twist of box {}: \"{}\" was read, {} is expected, such as {}",
+            house.id,
+            house.gj.text(),
+            TorsionalRigidity::KIND,
+            TorsionalRigidity::EXAMPLE
+        ));
+    }
+    Ok(match house.torsion {
         Torsion::Rigid => vec![f64::INFINITY],
-        Torsion::Typed { gj } => vec![typed(gj)?],
-        Torsion::OpenSide { gj } if !gj.is_blank() => vec![0.0, typed(gj)?, f64::INFINITY],
-        Torsion::OpenSide { .. } | Torsion::Unknown => vec![0.0, f64::INFINITY],
+        Torsion::Typed => typed.into_iter().collect(),
+        Torsion::OpenSide | Torsion::Unknown => [Some(0.0), typed, Some(f64::INFINITY)].into_iter().flatten().collect(),
     })
 }
 
-fn twist_words(torsion: &Torsion, gj_n_m2: &[f64]) -> String {
+fn twist_words(torsion: Torsion, gj_n_m2: &[f64]) -> String {
     let known = match torsion {
         Torsion::Unknown => "not known",
         Torsion::Rigid => "rigid, as entered",
-        Torsion::Typed { .. } => "as entered",
-        Torsion::OpenSide { .. } => "one side open",
+        Torsion::Typed => "as entered",
+        Torsion::OpenSide => "one side open",
     };
     if gj_n_m2.len() > 1 {
         format!("twist of the box: {known}; from none to rigid, the worst of all is taken")

@@ -1,12 +1,12 @@
 //! The gear on the truck and the rigs made from it.
 
 use super::Id;
+use super::json::{by_serde, choice, fields};
 use crate::quantity::{Entry, Length, Mass};
 use serde::{Deserialize, Serialize};
 
 /// One kind of piece on the truck.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct GearItem {
     /// Tag name.
     pub id: Id,
@@ -23,10 +23,8 @@ pub struct GearItem {
     /// Sling or strap: length, bearing to bearing. Bar: distance between its end lugs. Shortener: its link pitch.
     pub length: Entry<Length>,
     /// What it is made of, which sets how it stretches.
-    #[serde(skip_serializing_if = "Construction::is_unknown")]
     pub construction: Construction,
     /// Diameter of the rope, or of the bar that a chain's links are made of. Webs need none.
-    #[serde(skip_serializing_if = "Entry::is_blank")]
     pub diameter: Entry<Length>,
     /// The tag can be read.
     pub tag_legible: bool,
@@ -72,15 +70,8 @@ pub enum Construction {
     Chain,
 }
 
-impl Construction {
-    #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks by reference")]
-    fn is_unknown(&self) -> bool {
-        *self == Self::Unknown
-    }
-}
-
 /// So many of one piece.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Piece {
     /// Which.
     pub gear: Id,
@@ -89,8 +80,7 @@ pub struct Piece {
 }
 
 /// One leg: a sling and, where needed, whole links of a shortener added to it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Leg {
     /// The sling.
     pub sling: Id,
@@ -101,8 +91,7 @@ pub struct Leg {
 }
 
 /// How a load hangs, and all that hangs on the hook with it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Rig {
     /// Short name.
     pub id: Id,
@@ -115,8 +104,7 @@ pub struct Rig {
 }
 
 /// How the slings run from hook to load.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq)]
 #[allow(
     clippy::large_enum_variant,
     reason = "a plan holds few of them, boxing would only blur the document"
@@ -158,3 +146,18 @@ impl Default for Arrangement {
         }
     }
 }
+
+fields! {
+    GearItem { id, name, kind, quantity, rating, mass, length, tag_legible, note; construction, diameter }
+    Piece { gear, count }
+    Leg { sling, shortener, links }
+    Rig { id, name, arrangement, pieces }
+}
+
+choice!(Arrangement {
+    "four_legs" => FourLegs { legs },
+    "bar_and_cross_bars" => BarAndCrossBars { bar, bar_lugs, top, cross_bar, cross_lugs, bridles, straps },
+    "simple" => Simple { hook_above },
+});
+
+by_serde!(GearKind, Construction);

@@ -2,6 +2,7 @@
 //!
 //! Box frame: x along the box from its first end, y across it from its first side, z up from the underside of the floor.
 
+use super::json::{by_serde, choice, fields};
 use super::{Id, Point};
 use crate::quantity::{
     Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Said, TorsionalRigidity, Volume,
@@ -9,8 +10,7 @@ use crate::quantity::{
 use serde::{Deserialize, Serialize};
 
 /// A factory-built house box.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct HouseBox {
     /// Short name painted on the box.
     pub id: Id,
@@ -35,8 +35,9 @@ pub struct HouseBox {
     /// Where slings take hold.
     pub picks: Vec<Place3>,
     /// How stiff it is against twist.
-    #[serde(skip_serializing_if = "Torsion::is_unknown")]
     pub torsion: Torsion,
+    /// Torsional rigidity, where there is a figure.
+    pub gj: Entry<TorsionalRigidity>,
     /// Where the corner x = 0, y = 0 lands on the site.
     pub set_corner: Point,
     /// Direction of the box's x axis on the site, from east, anticlockwise.
@@ -46,7 +47,7 @@ pub struct HouseBox {
 }
 
 /// How stiff a box is against twist between its picks.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Torsion {
     /// Nobody said: anything from nothing to rigid.
@@ -54,27 +55,14 @@ pub enum Torsion {
     Unknown,
     /// It does not twist.
     Rigid,
-    /// As stiff as typed.
-    Typed {
-        /// Torsional rigidity.
-        gj: Entry<TorsionalRigidity>,
-    },
-    /// One long side is open, so that it resists by warping and not by GJ: anything from nothing to rigid, the typed figure between.
-    OpenSide {
-        /// Torsional rigidity, if there is a figure.
-        gj: Entry<TorsionalRigidity>,
-    },
-}
-
-impl Torsion {
-    fn is_unknown(&self) -> bool {
-        *self == Self::Unknown
-    }
+    /// As stiff as `gj` says.
+    Typed,
+    /// One long side is open, so that it resists by warping and not by GJ: anything from nothing to rigid.
+    OpenSide,
 }
 
 /// A place in the box frame.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Place3 {
     /// Along the box.
     pub x: Entry<Length>,
@@ -92,8 +80,7 @@ impl Place3 {
 }
 
 /// A weight ticket.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ticket {
     /// Weight of the box alone, carrier and tractor taken off.
     pub mass: Entry<Mass>,
@@ -115,8 +102,7 @@ pub enum WeighedWhen {
 }
 
 /// One item of the take-off.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Component {
     /// Row name.
     pub id: Id,
@@ -127,33 +113,21 @@ pub struct Component {
     /// Where it is and what form it has; its centroid is computed.
     pub shape: Shape,
     /// How far its weight may be off, as a share either way. Blank: the default in the limits.
-    #[serde(skip_serializing_if = "Entry::is_blank")]
     pub mass_band: Entry<Ratio>,
     /// How far its place may be off, either way in x, y and z. Blank: the default in the limits.
-    #[serde(skip_serializing_if = "Entry::is_blank")]
     pub place_band: Entry<Length>,
     /// Rows with the same name here are wrong together: the same board, the same moisture.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub group: String,
     /// It is taken off the total instead of added.
-    #[serde(skip_serializing_if = "is_false")]
     pub deduction: bool,
     /// It reaches outside the box on purpose.
-    #[serde(skip_serializing_if = "is_false")]
     pub overhang: bool,
     /// Who said so, when.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub said: Option<Said>,
 }
 
-#[allow(clippy::trivially_copy_pass_by_ref)]
-fn is_false(b: &bool) -> bool {
-    !b
-}
-
 /// How the weight of a component is known.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Weight {
     /// As one figure.
     Lump {
@@ -197,8 +171,7 @@ impl Default for Weight {
 }
 
 /// Where a component is.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq)]
 #[allow(
     clippy::large_enum_variant,
     reason = "the large one is rare, boxing would only blur the document"
@@ -243,8 +216,7 @@ impl Default for Shape {
 }
 
 /// A rectangular hole in a panel, placed from the panel's corner along its two edges.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Opening {
     /// From the corner along the first edge.
     pub from_along: Entry<Length>,
@@ -255,3 +227,28 @@ pub struct Opening {
     /// Size along the second edge.
     pub height: Entry<Length>,
 }
+
+fields! {
+    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj }
+    Place3 { x, y, z }
+    Ticket { mass, date, weighed }
+    Component { id, name, weight, shape, deduction, overhang, said; mass_band, place_band, group }
+    Opening { from_along, from_up, width, height }
+}
+
+choice!(Weight {
+    "lump" => Lump { mass },
+    "count" => Count { count, each },
+    "length" => Length { density, length },
+    "area" => Area { density, area },
+    "volume" => Volume { density, volume },
+});
+
+choice!(Shape {
+    "point" => Point { at },
+    "line" => Line { from, to },
+    "panel" => Panel { corner, along, up, openings },
+    "block" => Block { from, to },
+});
+
+by_serde!(WeighedWhen, Torsion);

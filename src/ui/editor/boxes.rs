@@ -1,0 +1,401 @@
+//! Boxes: size, ticket, picks, placement, and what each is made of.
+
+use super::{chooser, figures, places, use_assessment, use_plan};
+use crate::check::Finding;
+use crate::evaluate::{Assessment, BoxResult};
+use crate::plan::{Component, HouseBox, Opening, Place3, Shape, Ticket};
+use crate::quantity::UnitSystem;
+use crate::takeoff::{self, WeightGrade};
+use crate::ui::Dispatch;
+use crate::ui::tables::{Beside, Form, Mirror, Place, Table, part, whole_plan};
+use yew::prelude::*;
+
+const LIST: [&str; 5] = ["Box", "Name", "Length", "Width", "Shipped height"];
+const SIZE: [&str; 10] = [
+    "Box",
+    "Name",
+    "Length",
+    "Width",
+    "Shipped height",
+    "End at x = 0",
+    "End at x = length",
+    "Side at y = 0",
+    "Side at y = width",
+    "Last item added",
+];
+const PLACEMENT: [&str; 4] = [
+    "Corner x = 0, y = 0 lands east of the origin",
+    "and north of it",
+    "Direction of the box, from east anticlockwise",
+    "Underside of its floor above grade, set",
+];
+
+/// All boxes, and one of them in full.
+#[component]
+pub(super) fn Boxes() -> Html {
+    let (plan, assessment) = (use_plan(), use_assessment());
+    let chosen = use_state_eq(|| 0_usize);
+    let onchoose = {
+        let chosen = chosen.setter();
+        use_callback((), move |at, ()| chosen.set(at))
+    };
+    let units = plan.project.units;
+    let beside: Vec<Beside> = assessment
+        .boxes
+        .iter()
+        .map(|result| Beside {
+            figures: list_figures(result, units),
+            messages: assessment
+                .messages
+                .iter()
+                .filter(|m| m.about == result.id && m.place == "boxes")
+                .map(|m| m.text.clone())
+                .collect(),
+        })
+        .collect();
+    html! {
+        <>
+            <h2>{ "Boxes" }</h2>
+            <Table place={part!(whole_plan(), boxes)} caption="Boxes" only={&LIST[..]}
+                follows={vec!["Take-off", "Ticket", "To plan with", "Per floor area"]} {beside} onrow={onchoose.clone()} />
+            { chooser(&plan.boxes, *chosen, |b| b.id.to_string(), &onchoose) }
+            if *chosen < plan.boxes.len() { <OneBox key={*chosen} index={*chosen} /> }
+        </>
+    }
+}
+
+fn list_figures(result: &BoxResult, units: UnitSystem) -> Vec<String> {
+    let mass = |kg: Option<f64>| kg.map_or_else(|| "—".into(), |kg| figures::mass(units, kg));
+    vec![
+        takeoff_words(result, units),
+        mass(result.ticket_kg),
+        mass(result.planned.map(|planned| planned.mass_kg)),
+        result
+            .floor_kg_per_m2
+            .map_or_else(|| "—".into(), |v| figures::per_area(units, v)),
+    ]
+}
+
+/// The sum of the rows; with unknown rows it says so.
+fn takeoff_words(result: &BoxResult, units: UnitSystem) -> String {
+    let known = figures::mass(units, result.takeoff.known_mass_kg);
+    match (result.takeoff.unknown, result.takeoff.total) {
+        (0, Some(_)) => known,
+        (0, None) => "no weight yet".into(),
+        (unknown, _) => format!("at least {known}, {unknown} unknown"),
+    }
+}
+
+#[derive(Properties, PartialEq)]
+struct OneBoxProps {
+    index: usize,
+}
+
+/// One box in full.
+#[component]
+fn OneBox(props: &OneBoxProps) -> Html {
+    let (plan, assessment) = (use_plan(), use_assessment());
+    let row = use_state_eq(|| None::<usize>);
+    let onrow = {
+        let row = row.setter();
+        use_callback((), move |at, ()| row.set(Some(at)))
+    };
+    let (Some(house), Some(result)) = (plan.boxes.get(props.index), assessment.boxes.get(props.index)) else {
+        return html! {};
+    };
+    let units = plan.project.units;
+    let place = places::house_box(&plan, props.index);
+    let mirror = Mirror {
+        ends: [0, 1].map(|end| end_words(house, end)),
+        length: house.length.get(),
+    };
+    html! {
+        <article>
+            <h2>{ format!("Box {} {}", house.id, house.name) }</h2>
+            <Totals house={house.clone()} result={result.clone()} {units} />
+            <h3>{ "Components" }</h3>
+            <Views house={house.clone()} cg={result.cg_m} row={*row} />
+            <Table place={part!(place, components)} caption={format!("Components of box {}", house.id)}
+                beside={component_messages(house, &assessment)} {mirror} {onrow} />
+            { openings(&place, house, *row) }
+            <h3>{ "Picks" }</h3>
+            <p class="hint">{ "In this order: first end first side, first end second side, second end first side, second end second side" }</p>
+            <Table place={part!(place, picks).named(format!("box {}, picks", house.id))} caption="Picks" />
+            <h3>{ "Size and names" }</h3>
+            <Form place={place.clone()} only={&SIZE[..]} />
+            <h3>{ "Ticket" }</h3>
+            <TicketForm place={place.clone()} weighed={house.ticket.is_some()} />
+            <h3>{ "Where it is set" }</h3>
+            <Form place={place.clone()} only={&PLACEMENT[..]} />
+        </article>
+    }
+}
+
+fn end_words(house: &HouseBox, end: usize) -> String {
+    let words = &house.ends[end];
+    if words.is_empty() {
+        ["first end", "second end"][end].into()
+    } else {
+        words.clone()
+    }
+}
+
+fn side_words(house: &HouseBox) -> String {
+    let words = &house.sides[0];
+    if words.is_empty() {
+        "first side".into()
+    } else {
+        words.clone()
+    }
+}
+
+/// The messages of each component, in the order of the rows.
+fn component_messages(house: &HouseBox, assessment: &Assessment) -> Vec<Beside> {
+    let messages = |component: &Component| {
+        let place = format!("row {} ({})", component.id, component.name);
+        assessment
+            .messages
+            .iter()
+            .filter(|m| m.about == house.id && m.place == place)
+            .map(|m| m.text.clone())
+            .collect()
+    };
+    house
+        .components
+        .iter()
+        .map(|component| Beside {
+            figures: Vec::new(),
+            messages: messages(component),
+        })
+        .collect()
+}
+
+/// The holes in the panel of the row in hand.
+fn openings(place: &Place<HouseBox>, house: &HouseBox, row: Option<usize>) -> Html {
+    let panel = row.and_then(|at| Some((at, house.components.get(at)?)));
+    let Some((at, component)) = panel.filter(|(_, c)| matches!(c.shape, Shape::Panel { .. })) else {
+        return html! {};
+    };
+    let place: Place<Vec<Opening>> = part!(place, components).item(at).part_if(
+        "openings",
+        |c| match &c.shape {
+            Shape::Panel { openings, .. } => Some(openings),
+            _ => None,
+        },
+        |c| match &mut c.shape {
+            Shape::Panel { openings, .. } => Some(openings),
+            _ => None,
+        },
+    );
+    let name = format!("box {}, row {}", house.id, component.id);
+    html! { <><h3>{ format!("Openings in row {} {}", component.id, component.name) }</h3><Table place={place.named(name)} caption="Openings" /></> }
+}
+
+#[derive(Properties, PartialEq)]
+struct TicketProps {
+    place: Place<HouseBox>,
+    weighed: bool,
+}
+
+/// The ticket, if the box was weighed.
+#[component]
+fn TicketForm(props: &TicketProps) -> Html {
+    let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
+    let place = props.place.clone();
+    let weighed = props.weighed;
+    let onclick = Callback::from(move |_: MouseEvent| {
+        let what = if weighed { "ticket taken out" } else { "ticket added" };
+        place.edit(&dispatch, what, move |house| {
+            house.ticket = (!weighed).then(Ticket::default)
+        });
+    });
+    let ticket = props
+        .place
+        .part_if("ticket", |house| house.ticket.as_ref(), |house| house.ticket.as_mut());
+    html! {
+        <>
+            if weighed { <Form place={ticket.named(format!("{} ticket", props.place.name()))} /> }
+            <button type="button" {onclick}>{ if weighed { "Take the ticket out" } else { "Add a ticket" } }</button>
+        </>
+    }
+}
+
+#[derive(Properties, PartialEq)]
+struct TotalsProps {
+    house: HouseBox,
+    result: BoxResult,
+    units: UnitSystem,
+}
+
+/// What follows from the box as typed so far.
+#[component]
+fn Totals(props: &TotalsProps) -> Html {
+    let (house, result, units) = (&props.house, &props.result, props.units);
+    let length = |m: f64| figures::length(units, m);
+    let cg = result.cg_m.map_or_else(
+        || "not known yet".into(),
+        |[x, y, z]| {
+            format!(
+                "{} from the {}, {} from the {}, {} up",
+                length(x),
+                end_words(house, 0),
+                length(y),
+                side_words(house),
+                length(z)
+            )
+        },
+    );
+    let from_picks = result.cg_from_picks_m.map_or_else(
+        || "not known yet".into(),
+        |[along, across]| from_picks(house, along, across, units),
+    );
+    let planned = result.planned.map_or_else(
+        || "no weight yet".into(),
+        |p| format!("{}, {}", figures::mass(units, p.mass_kg), grade_words(p.grade)),
+    );
+    let rows = [
+        ("Take-off", takeoff_words(result, units)),
+        ("Weight to plan with", planned),
+        ("CG", cg),
+        ("CG from the middle of the picks", from_picks),
+        (
+            "Per floor area",
+            result
+                .floor_kg_per_m2
+                .map_or_else(|| "—".into(), |v| figures::per_area(units, v)),
+        ),
+    ];
+    html! {
+        <section class="totals" aria-live="polite">
+            <dl>{ for rows.into_iter().map(|(name, figure)| html! { <div><dt>{ name }</dt><dd>{ figure }</dd></div> }) }</dl>
+            { heaviest(house, units) }
+            { for result.findings.iter().filter(|f| !f.outcome.is_within() || !f.cautions.is_empty()).map(finding) }
+        </section>
+    }
+}
+
+fn grade_words(grade: WeightGrade) -> &'static str {
+    match grade {
+        WeightGrade::WeighedAfterLoading => "weighed after loading",
+        WeightGrade::WeighedEarly => "weighed early or axle by axle",
+        WeightGrade::TakeOff => "from the take-off",
+    }
+}
+
+fn from_picks(house: &HouseBox, along_m: f64, across_m: f64, units: UnitSystem) -> String {
+    let side = |side: usize| {
+        if house.sides[side].is_empty() {
+            ["first side", "second side"][side].to_owned()
+        } else {
+            house.sides[side].clone()
+        }
+    };
+    format!(
+        "{} towards the {}, {} towards the {}",
+        figures::length(units, along_m.abs()),
+        end_words(house, usize::from(along_m > 0.0)),
+        figures::length(units, across_m.abs()),
+        side(usize::from(across_m > 0.0)),
+    )
+}
+
+/// The heaviest five, so that a wrong unit or a turned end is seen.
+fn heaviest(house: &HouseBox, units: UnitSystem) -> Html {
+    let mut items: Vec<_> = house
+        .components
+        .iter()
+        .filter_map(|c| Some((takeoff::item(c).ok()?, c)))
+        .collect();
+    items.sort_by(|(a, _), (b, _)| b.mass_kg.total_cmp(&a.mass_kg));
+    let words = |(item, c): &(takeoff::Item, &Component)| {
+        html! { <li>{ format!("{} {}: {} at {} from the {}", c.id, c.name, figures::mass(units, item.mass_kg), figures::length(units, item.at_m[0]), end_words(house, 0)) }</li> }
+    };
+    if items.is_empty() {
+        return html! {};
+    }
+    html! { <div class="heaviest"><p>{ "The heaviest" }</p><ol>{ for items.iter().take(5).map(words) }</ol></div> }
+}
+
+fn finding(finding: &Finding) -> Html {
+    html! { <p class="finding">{ finding.sentence() }{ for finding.cautions.iter().map(|text| html! { <span class="caution">{ text }</span> }) }</p> }
+}
+
+#[derive(Properties, PartialEq)]
+struct ViewsProps {
+    house: HouseBox,
+    cg: Option<[f64; 3]>,
+    row: Option<usize>,
+}
+
+/// The places of the components, from above and from the side; the row in hand stands out.
+#[component]
+fn Views(props: &ViewsProps) -> Html {
+    let size =
+        [&props.house.length, &props.house.width, &props.house.height].map(|entry| entry.get().map(|l| l.to_m()));
+    let [Some(length), Some(width), Some(height)] = size else {
+        return html! { <p class="none">{ "Enter the size of the box to see where its components are" }</p> };
+    };
+    if !(length > 0.0 && width > 0.0 && height > 0.0) {
+        return html! {};
+    }
+    html! {
+        <div class="views">
+            { view(props, "From above", 1, length, width) }
+            { view(props, "From the side", 2, length, height) }
+        </div>
+    }
+}
+
+/// Space round a view, m.
+const ROUND: f64 = 0.8;
+
+/// One view: x to the right, the other axis upwards.
+fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) -> Html {
+    let frame = format!(
+        "{:.2} {:.2} {:.2} {:.2}",
+        -ROUND,
+        -ROUND,
+        length + 2.0 * ROUND,
+        depth + 2.0 * ROUND
+    );
+    let up = |v: f64| depth - v;
+    let heaviest = props
+        .house
+        .components
+        .iter()
+        .filter_map(|c| takeoff::item(c).ok())
+        .map(|i| i.mass_kg.abs())
+        .fold(1.0, f64::max);
+    let mark = |(at, component): (usize, &Component)| {
+        let item = takeoff::item(component).ok()?;
+        // area of a mark goes with weight
+        let radius = 0.08 + 0.5 * (item.mass_kg.abs() / heaviest).sqrt();
+        let class = if props.row == Some(at) { "item in-hand" } else { "item" };
+        Some(
+            html! { <circle {class} cx={format!("{:.3}", item.at_m[0])} cy={format!("{:.3}", up(item.at_m[axis]))} r={format!("{radius:.3}")}><title>{ format!("{} {}", component.id, component.name) }</title></circle> },
+        )
+    };
+    let pick = |pick: &Place3| {
+        let at = pick.metres()?;
+        let (x, y) = (at[0], up(at[axis]));
+        Some(html! { <path class="pick" d={format!("M{:.3} {:.3}l.2 .35h-.4z", x, y)} /> })
+    };
+    let cg = props.cg.map(|cg| {
+        let (x, y) = (cg[0], up(cg[axis]));
+        html! { <g class="cg"><circle cx={format!("{x:.3}")} cy={format!("{y:.3}")} r=".3" /><path d={format!("M{x:.3} {y:.3}h.3a.3 .3 0 0 0 -.3 -.3zm0 0h-.3a.3 .3 0 0 0 .3 .3z")} /></g> }
+    });
+    let words = |end: usize, x: f64, anchor: &'static str| html! { <text x={format!("{x:.2}")} y={format!("{:.2}", depth + 0.6)} text-anchor={anchor}>{ end_words(&props.house, end) }</text> };
+    html! {
+        <figure>
+            <figcaption>{ name.to_owned() }</figcaption>
+            <svg viewBox={frame} role="img" aria-label={format!("{name}: places of the components")}>
+                <rect class="outline" x="0" y="0" width={format!("{length:.3}")} height={format!("{depth:.3}")} />
+                { for props.house.components.iter().enumerate().filter_map(mark) }
+                { for props.house.picks.iter().filter_map(pick) }
+                { cg.unwrap_or_default() }
+                { words(0, 0.0, "start") }
+                { words(1, length, "end") }
+            </svg>
+        </figure>
+    }
+}

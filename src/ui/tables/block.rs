@@ -1,0 +1,222 @@
+//! A block of cells out of a spreadsheet, and what its columns are.
+
+use super::column::{Kind, Plain};
+use super::list::Fresh;
+use crate::quantity::{DecimalMark, Unit, UnitSystem};
+use crate::ui::fields::{Nuance, Typing, understood};
+
+/// A block of cells as text.
+pub type Block = Vec<Vec<String>>;
+
+/// Takes a pasted text apart: tabs between cells, or semicolons, or commas.
+pub fn block(text: &str) -> Block {
+    let mark = mark(text);
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(mark)
+        .has_headers(false)
+        .flexible(true)
+        // an inch mark at the end of a cell is no quote
+        .quoting(text.lines().any(|line| {
+            line.split(char::from(mark))
+                .any(|cell| cell.trim_start().starts_with('"'))
+        }))
+        .trim(csv::Trim::All)
+        .from_reader(text.trim_start_matches('\u{feff}').as_bytes());
+    let records = reader.records().map_while(Result::ok);
+    let cells = records.map(|record| record.iter().map(str::to_owned).collect::<Vec<_>>());
+    cells.filter(|row| row.iter().any(|cell| !cell.is_empty())).collect()
+}
+
+/// What stands between the cells: tabs where there are any, else what the first line has more of.
+fn mark(text: &str) -> u8 {
+    if text.contains('\t') {
+        return b'\t';
+    }
+    let first = text.lines().find(|line| !line.trim().is_empty()).unwrap_or_default();
+    let count = |mark: char| first.matches(mark).count();
+    if count(';') > count(',') { b';' } else { b',' }
+}
+
+/// What a column of the block goes into.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Take {
+    /// Which column of the table.
+    pub column: usize,
+    /// The unit of its bare numbers.
+    pub unit: Option<Unit>,
+}
+
+/// What the columns of a block are.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Mapping {
+    /// The first row holds heads.
+    pub headed: bool,
+    /// For each column of the block; `None` is left out.
+    pub takes: Vec<Option<Take>>,
+}
+
+/// What the columns seem to be: by the heads in the first row, else one after the other from a column on.
+pub fn guess(block: &Block, columns: &[Plain], from: usize, typing: Typing) -> Mapping {
+    let width = block.iter().map(Vec::len).max().unwrap_or(0);
+    let first: &[String] = block.first().map_or(&[], Vec::as_slice);
+    let by_head = settled(
+        (0..width)
+            .map(|at| headed(first.get(at).map_or("", String::as_str), columns, typing))
+            .collect(),
+    );
+    let known = by_head.iter().flatten().count();
+    if known >= 2 || (known == 1 && width == 1) {
+        return Mapping {
+            headed: true,
+            takes: without_doubles(by_head, typing),
+        };
+    }
+    let plain = |at: usize| {
+        let column = from + at;
+        columns.get(column).map(|c| Take {
+            column,
+            unit: c.kind.unit(typing),
+        })
+    };
+    Mapping {
+        headed: false,
+        takes: (0..width).map(plain).collect(),
+    }
+}
+
+/// One column for each head: what only one head names goes to it, and a head such as "item" takes what is left of its meanings.
+fn settled(meanings: Vec<Vec<Take>>) -> Vec<Option<Take>> {
+    let sure: Vec<usize> = meanings.iter().filter(|m| m.len() == 1).map(|m| m[0].column).collect();
+    let one = |m: Vec<Take>| {
+        m.iter()
+            .find(|take| m.len() == 1 || !sure.contains(&take.column))
+            .copied()
+    };
+    meanings.into_iter().map(one).collect()
+}
+
+/// The columns that a head such as "weight_lb" may name, with the unit in it; the one that is called so comes first.
+fn headed(head: &str, columns: &[Plain], typing: Typing) -> Vec<Take> {
+    let words: Vec<String> = head
+        .split(|c: char| !(c.is_alphanumeric() || c == '/' || c == '²'))
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect();
+    let mut meanings: Vec<(bool, Take)> = Vec::new();
+    for (column, c) in columns.iter().enumerate() {
+        let usual = c.kind.unit(typing);
+        let unit = usual.and_then(|usual| words.iter().find_map(|word| same_kind(word, usual)));
+        let rest: Vec<&str> = words
+            .iter()
+            .map(String::as_str)
+            .filter(|word| unit.is_none() || usual.and_then(|usual| same_kind(word, usual)).is_none())
+            .collect();
+        let rest = rest.join(" ");
+        let called = rest == c.head.to_lowercase();
+        if called || c.also.contains(&rest.as_str()) {
+            let unit = unit.or(usual);
+            meanings.push((called, Take { column, unit }));
+        }
+    }
+    meanings.sort_by_key(|(called, _)| !called);
+    meanings.into_iter().map(|(_, take)| take).collect()
+}
+
+/// The unit that a word spells, if it measures the same kind of thing as another.
+fn same_kind(word: &str, other: Unit) -> Option<Unit> {
+    units_like(other).find(|unit| unit.symbol().eq_ignore_ascii_case(word) || unit.name().eq_ignore_ascii_case(word))
+}
+
+/// All units that measure the same kind of thing.
+pub fn units_like(unit: Unit) -> impl Iterator<Item = Unit> {
+    Unit::ALL
+        .iter()
+        .copied()
+        .filter(move |other| other.si_key() == unit.si_key())
+}
+
+/// Where two columns of the block are for one of the table (pounds beside kilograms), the one in the plan's own units is kept.
+fn without_doubles(mut takes: Vec<Option<Take>>, typing: Typing) -> Vec<Option<Take>> {
+    for at in 0..takes.len() {
+        let Some(take) = takes[at] else { continue };
+        let twins: Vec<usize> = (0..takes.len())
+            .filter(|other| takes[*other].is_some_and(|t| t.column == take.column))
+            .collect();
+        let kept = twins
+            .iter()
+            .copied()
+            .find(|twin| takes[*twin].is_some_and(|t| is_own(t.unit, typing.system)))
+            .unwrap_or(twins[0]);
+        for twin in twins {
+            if twin != kept {
+                takes[twin] = None;
+            }
+        }
+    }
+    takes
+}
+
+fn is_own(unit: Option<Unit>, system: UnitSystem) -> bool {
+    let us = matches!(
+        unit,
+        Some(Unit::Ft | Unit::Inch | Unit::Lb | Unit::Kip | Unit::UsTon | Unit::Psf | Unit::Plf)
+    );
+    us == (system == UnitSystem::Us)
+}
+
+/// A cell as it is typed into the plan: a bare number in another unit than the plan's own gets it written behind.
+pub fn as_typed(text: &str, take: Take, kind: Kind, typing: Typing) -> String {
+    let (Some(unit), Some(own)) = (take.unit, kind.unit(typing)) else {
+        return text.to_owned();
+    };
+    if unit == own || text.is_empty() {
+        return text.to_owned();
+    }
+    let named = format!("{text} {}", unit.symbol());
+    if is_read(&named, own, typing.mark) {
+        named
+    } else {
+        text.to_owned()
+    }
+}
+
+fn is_read(text: &str, unit: Unit, mark: DecimalMark) -> bool {
+    understood(text, unit, mark, Nuance::None).trouble.is_empty()
+}
+
+/// What a block becomes, and what in it could not be read.
+pub struct Taken {
+    /// The rows.
+    pub rows: Vec<Fresh>,
+    /// Line by line what could not be read.
+    pub troubles: Vec<String>,
+}
+
+/// Turns a block into rows.
+pub fn taken(block: &Block, mapping: &Mapping, columns: &[Plain], typing: Typing) -> Taken {
+    let mut rows: Vec<Fresh> = Vec::new();
+    let mut troubles = Vec::new();
+    for (at, cells) in block.iter().enumerate().skip(usize::from(mapping.headed)) {
+        let mut row = Fresh::new();
+        for (cell, take) in cells.iter().zip(&mapping.takes) {
+            let Some((take, column)) = take.and_then(|take| Some((take, columns.get(take.column)?))) else {
+                continue;
+            };
+            let text = as_typed(cell, take, column.kind, typing);
+            if let Some(own) = column.kind.unit(typing) {
+                let says = understood(&text, own, typing.mark, Nuance::None);
+                if !says.trouble.is_empty() {
+                    troubles.push(format!(
+                        "line {}, {}: {}",
+                        at + 1,
+                        column.head.to_lowercase(),
+                        says.trouble
+                    ));
+                }
+            }
+            row.push((take.column, text));
+        }
+        rows.push(row);
+    }
+    Taken { rows, troubles }
+}
