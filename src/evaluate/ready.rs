@@ -1,17 +1,15 @@
 //! One lift of the plan, ready to hang: its load, its set-up, and the box it is made of.
 
 use super::rigs::{hanging_load, set_up};
-use super::{BoxResult, LoadResult, boxes, loads};
-use crate::plan::{HouseBox, Lift, Plan, Rig};
+use super::{BoxResult, boxes, loads};
+use crate::plan::{HouseBox, Plan, Rig};
 use crate::rigging::{HangingLoad, SlingSetUp};
 
 /// A lift of a box whose numbers are all there.
 pub struct Ready<'a> {
-    pub lift: &'a Lift,
     pub rig: &'a Rig,
     pub house: &'a HouseBox,
     pub box_result: BoxResult,
-    pub load_result: LoadResult,
     pub load: HangingLoad,
     pub set_up: SlingSetUp,
 }
@@ -35,11 +33,9 @@ pub fn ready(plan: &Plan, lift_index: usize) -> Result<Ready<'_>, String> {
     let (house, load) = hanging_load(plan, lift, &load_result, box_result.cg_m)?;
     let set_up = set_up(plan, rig)?;
     Ok(Ready {
-        lift,
         rig,
         house,
         box_result,
-        load_result,
         load,
         set_up,
     })
