@@ -255,7 +255,11 @@ fn the_kitchen_boxs_worst() {
     assert!((0.969..0.979).contains(&(top / 24_000.0)), "{top}");
     assert!(case.contains("towards west end"), "{case}");
     // 4.29° without stretch and with the difference at the take-off's height; straps that stretch and a higher place add to it
-    assert!((4.29..5.2).contains(&found.worst.along_rad[1].to_degrees()), "{:?}", found.worst.along_rad);
+    assert!(
+        (4.29..5.2).contains(&found.worst.along_rad[1].to_degrees()),
+        "{:?}",
+        found.worst.along_rad
+    );
     assert_eq!(found.expect_to_re_rig, Some(true));
     for line in &found.basis {
         println!("{line}");
