@@ -261,15 +261,12 @@ fn the_kitchen_boxs_worst() {
         found.worst.along_rad
     );
     assert_eq!(found.expect_to_re_rig, Some(true));
-    for line in &found.basis {
-        println!("{line}");
-    }
-    for ((name, case), member) in found.names.iter().zip(&found.cases).zip(&found.worst.members) {
-        println!(
-            "{name}: {:.0} N, worst {:.0} N: {case}",
-            member.nominal_n, member.worst_n
-        );
-    }
+    assert!(
+        found
+            .basis
+            .iter()
+            .any(|line| line.contains("2,078 lb") && line.contains("anywhere in the box"))
+    );
 }
 
 #[test]
@@ -302,21 +299,4 @@ fn a_slider_moves_the_level() {
     let off = hang_with_errors(&plan, 1, &longer_m).unwrap();
     assert!(off.along.tilt_rad < even.along.tilt_rad - 0.003);
     assert!(hang_with_errors(&plan, 1, &[f64::NAN]).is_err());
-}
-
-/// All five boxes' worst cases; the time is printed and wide of any machine's: a hang that runs away is caught.
-#[cfg(not(target_arch = "wasm32"))]
-#[test]
-fn time_of_the_whole_scenario() {
-    let plan = sample::plan();
-    let start = std::time::Instant::now();
-    let mut solved = 0;
-    for lift in 0..5 {
-        let one = std::time::Instant::now();
-        let found = worst_hang(&plan, lift).unwrap();
-        solved += found.worst.solved;
-        println!("lift {}: {} cases, {:?}", lift + 1, found.worst.solved, one.elapsed());
-    }
-    println!("{solved} cases in {:?}", start.elapsed());
-    assert!(start.elapsed().as_secs() < 20);
 }

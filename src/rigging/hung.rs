@@ -30,6 +30,7 @@ pub struct Line {
 
 /// Lengths and masses of a sling set-up.
 #[derive(Clone, Debug, PartialEq)]
+#[allow(clippy::large_enum_variant, reason = "made once a hang, boxing would only blur it")]
 pub enum SlingSetUp {
     /// Four legs from the hook to the picks.
     FourLegs {

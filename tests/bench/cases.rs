@@ -4,7 +4,8 @@
 mod rigs;
 
 use rigs::{TwoTier, kitchen_box, stiff_box_on_four, twist};
-use setday::evaluate::evaluate;
+use setday::evaluate::TrialReading;
+use setday::evaluate::{evaluate, hang_with_errors, level_set_ups, trial_lift, worst_hang};
 use setday::plan::{Plan, format, sample};
 use setday::quantity::Length;
 use setday::statics::{Bands, Rig, State, hang, worst_case};
@@ -35,6 +36,29 @@ pub const CASES: &[Case] = &[
     }),
     ("worst case of ten members, every length ± 10 mm", || {
         with_rigs(|rigs| worst_n(&rigs.tiers))
+    }),
+    ("worst case of the scenario's five boxes", || {
+        with_scenario(|plan| {
+            (0..5)
+                .filter_map(|lift| worst_hang(black_box(plan), lift).ok())
+                .map(|found| found.worst.solved as f64)
+                .sum()
+        })
+    }),
+    ("hang with a leg's length off", || {
+        with_scenario(|plan| hang_with_errors(black_box(plan), 1, &[0.01]).map_or(0.0, |hung| hung.along.tilt_rad))
+    }),
+    ("level set-ups of the kitchen box", || {
+        with_scenario(|plan| level_set_ups(black_box(plan), 1).map_or(0.0, |answer| answer.tried as f64))
+    }),
+    ("trial lift of the kitchen box, with new legs", || {
+        let reading = TrialReading {
+            low_end: 1,
+            end_lower: Length::m(0.5),
+            low_side: 0,
+            side_lower: Length::m(0.03),
+        };
+        with_scenario(|plan| trial_lift(black_box(plan), 1, &reading).map_or(0.0, |answer| answer.cg_m[0]))
     }),
 ];
 
