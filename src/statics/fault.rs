@@ -36,7 +36,7 @@ pub enum NoHang {
         /// Distance to span, m.
         span_m: f64,
     },
-    /// The rig only closes by stretching a member beyond [`crate::statics`]'s limit of a quarter of its length.
+    /// The rig only closes by stretching a member beyond the limit of a quarter of its length.
     Overstretched {
         /// The member.
         member: usize,
