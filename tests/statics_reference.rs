@@ -29,19 +29,19 @@ fn same(case: &str, name: &str, values: &[f64], tolerance: f64) {
     }
 }
 
-/// Tensions to 1e-7 of the hook load, angles and places to 1e-7 rad and m.
+/// Tensions to 1e-8 of the hook load, angles and places to 1e-8 rad and m.
 #[track_caller]
 fn check(case: &str, rig: &Rig) -> Hang {
     let hung = hang(rig, None).unwrap_or_else(|reason| panic!("{case}: {reason}"));
-    same(case, "tension_n", &tensions_n(&hung), 1e-7 * hung.hook_load_n);
+    same(case, "tension_n", &tensions_n(&hung), 1e-8 * hung.hook_load_n);
     let load = &hung.bodies[0];
-    same(case, "tilt_along_rad", &[load.tilt_along_rad], 1e-7);
+    same(case, "tilt_along_rad", &[load.tilt_along_rad], 1e-8);
     if rig.bodies[0].twist.is_none() {
-        same(case, "tilt_across_rad", &[load.tilt_across_rad], 1e-7);
+        same(case, "tilt_across_rad", &[load.tilt_across_rad], 1e-8);
     }
-    same(case, "origin_z_m", &[hung.state.bodies[0].at_m[2]], 1e-7);
+    same(case, "origin_z_m", &[hung.state.bodies[0].at_m[2]], 1e-8);
     let twist_rad: Vec<f64> = load.bays.iter().map(|bay| bay.twist_rad).collect();
-    same(case, "twist_rad", &twist_rad, 1e-7);
+    same(case, "twist_rad", &twist_rad, 1e-8);
     hung
 }
 
@@ -287,7 +287,7 @@ fn straps_over_eaves() {
         .iter()
         .map(|member| slide_m(&hung, &edges, &member.contacts[0]))
         .collect();
-    same("straps_over_eaves", "slide_m", &slides, 1e-6);
+    same("straps_over_eaves", "slide_m", &slides, 1e-8);
 }
 
 /// Where along its edge a contact is, m from the middle: the contact taken back into the body's frame.

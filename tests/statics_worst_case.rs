@@ -161,6 +161,28 @@ fn refusals_are_listed() {
     let found = worst_case(&rig, &none);
     assert_eq!((found.members, found.solved), (vec![None; 4], 0));
     assert!(matches!(found.refusals[0].reason, NoHang::Input(_)));
+    let whole = Bands {
+        length_tolerance_m: vec![rig.members[0].length_m; 4],
+        ..Bands::default()
+    };
+    let missing = Bands {
+        cg_shifts: vec![CgShift {
+            body: 3,
+            by_m: [0.0; 3],
+        }],
+        ..Bands::default()
+    };
+    let nothing = Bands {
+        ea_factors: vec![0.0],
+        ..Bands::default()
+    };
+    for bands in [whole, missing, nothing] {
+        let found = worst_case(&rig, &bands);
+        assert!(
+            found.solved == 0 && matches!(found.refusals[0].reason, NoHang::Input(_)),
+            "{bands:?}"
+        );
+    }
     let over = Bands {
         cg_shifts: vec![CgShift {
             body: 0,

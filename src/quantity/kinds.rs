@@ -3,8 +3,7 @@
 use core::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
 use serde::{Deserialize, Serialize};
 
-/// Standard acceleration of gravity, m/s² (3rd CGPM, 1901).
-pub const STANDARD_GRAVITY_M_S2: f64 = 9.806_65;
+pub use setday_statics::STANDARD_GRAVITY_M_S2;
 
 /// Metres in a foot, exact (international yard and pound agreement, 1959; NIST SP 811, B.8).
 const M_PER_FT: f64 = 0.3048;

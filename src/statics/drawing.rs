@@ -3,8 +3,8 @@
 
 use super::Vec3;
 use super::fault::NoHang;
+use super::geometry::{convex_hull, distance_m};
 use super::rig::{Member, Rig, Stop};
-use crate::geometry::{convex_hull, distance_m};
 
 /// What the drawing shows without solving anything.
 pub(super) fn fault(rig: &Rig) -> Option<NoHang> {

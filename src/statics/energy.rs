@@ -344,8 +344,8 @@ fn add_outer(curvature: &mut DMatrix<f64>, row: &[(usize, f64)], factor: f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::statics::rig::Rig;
-    use crate::statics::rig::{Body, Edge, MassItem, Member, Point, Stop, Twist};
+    use crate::rig::Rig;
+    use crate::rig::{Body, Edge, MassItem, Member, Point, Stop, Twist};
 
     /// A twisting body on a running sling, a plain one, one over two edges and a hanging weight, tilted.
     fn everything() -> System {

@@ -36,7 +36,7 @@ pub enum NoHang {
         /// Distance to span, m.
         span_m: f64,
     },
-    /// The rig only closes by stretching a member beyond [`crate::statics`]'s limit of a quarter of its length.
+    /// The rig only closes by stretching a member beyond the limit of a quarter of its length.
     Overstretched {
         /// The member.
         member: usize,
@@ -128,6 +128,11 @@ pub enum InputFault {
         /// The member.
         member: usize,
     },
+    /// A shift of the centre of gravity names a body that the rig does not have.
+    NoSuchBody {
+        /// The shift.
+        shift: usize,
+    },
     /// A start that does not fit the rig.
     StartDoesNotFit,
 }
@@ -218,7 +223,7 @@ impl fmt::Display for InputFault {
             Self::Weightless => write!(f, "nothing in the rig has mass: enter the mass of the load"),
             Self::NotANumber { part, what } => write!(f, "{part}: {what} is not a finite number; enter one"),
             Self::NotPositive { part, what } => write!(f, "{part}: {what} must be more than zero"),
-            Self::Negative { part, what } => write!(f, "{part}: {what} must not be less than zero"),
+            Self::Negative { part, what } => write!(f, "{part}: {what} must be a number, zero or more"),
             Self::LooseEnd { member } => {
                 write!(f, "member {}: it needs two ends, each on a point or a node", member + 1)
             }
@@ -238,6 +243,9 @@ impl fmt::Display for InputFault {
                 "member {}: so stiff that its stretch is lost in the arithmetic; enter a lower EA",
                 member + 1
             ),
+            Self::NoSuchBody { shift } => {
+                write!(f, "shift {}: it names a body the rig does not have", shift + 1)
+            }
             Self::StartDoesNotFit => write!(
                 f,
                 "the start has other bodies, points or bays than the rig, or no numbers"

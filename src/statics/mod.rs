@@ -7,6 +7,9 @@
 //!
 //! SI throughout, z up, angles from the horizontal. The model, its conditions and its checks are in `docs/hang.md`.
 
+#[path = "../geometry/mod.rs"]
+pub mod geometry;
+
 mod drawing;
 mod energy;
 mod fault;
@@ -29,3 +32,6 @@ pub use worst::{Bands, Case, CgShift, Refusal, TiltRange, Worst, WorstCase, wors
 
 /// A vector in space, m or N as its use says.
 type Vec3 = nalgebra::Vector3<f64>;
+
+/// Standard acceleration of gravity, m/s² (3rd CGPM, 1901).
+pub const STANDARD_GRAVITY_M_S2: f64 = 9.806_65;

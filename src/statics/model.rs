@@ -2,10 +2,10 @@
 
 use nalgebra::{Matrix3, Quaternion, Unit, UnitQuaternion};
 
+use super::STANDARD_GRAVITY_M_S2;
 use super::Vec3;
 use super::fault::{InputFault, NoHang};
 use super::rig::{Body, BodyState, Member, Rig, State, Stop};
-use crate::quantity::STANDARD_GRAVITY_M_S2;
 
 /// Spread below which attachments count as lying on one line or in one point, as a share of the body's size.
 const ON_ONE_LINE: f64 = 1e-9;

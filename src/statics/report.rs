@@ -365,7 +365,7 @@ fn bay_torque_n_m(rig: &Rig, system: &System, index: usize, bay: usize) -> f64 {
         .masses
         .iter()
         .map(|item| {
-            let weight_n = item.mass_kg * crate::quantity::STANDARD_GRAVITY_M_S2;
+            let weight_n = item.mass_kg * crate::STANDARD_GRAVITY_M_S2;
             turning(
                 item.at_m,
                 in_space_m(body, system, index, item.at_m),

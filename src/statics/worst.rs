@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use nalgebra::DMatrix;
 
 use super::drawing;
-use super::fault::NoHang;
+use super::fault::{InputFault, NoHang, Part};
 use super::model::Pose;
 use super::report;
 use super::rig::Rig;
@@ -102,10 +102,11 @@ pub struct WorstCase {
 /// Finds the largest tension of every member over centre of gravity, length signs, EA and GJ.
 ///
 /// Each combination of centre of gravity, EA and GJ is solved at nominal lengths. The signs that load a member most are
-/// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, and from it each single length is tried the other way, for as
-/// long as that loads the member more or as much. Where the tolerances can slacken no member, tensions are smooth in the
-/// lengths: a combination is then searched only for members that its slopes let come near their largest, and only
-/// lengths of doubtful sign are turned. No tension is extrapolated: every figure is that of a solved case.
+/// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, and from it lengths are tried the other way, one at a time and,
+/// where a member goes slack, two, for as long as that loads the member more or as much. Where the tolerances can slacken
+/// no member, tensions are smooth in the lengths: a combination is then searched only for members that its slopes let come
+/// near their largest, and only lengths of doubtful sign are turned. No tension is extrapolated: every figure is that of a
+/// solved case.
 pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
     let mut searches: Vec<Search> = combinations(rig, bands)
         .map(|case| Search::start(rig, bands, case))
@@ -271,7 +272,7 @@ impl Search {
         let mut tolerance_m = bands.length_tolerance_m.clone();
         tolerance_m.resize(rig.members.len(), 0.0);
         let mut found = WorstCase::empty(rig.members.len());
-        let system = match bands_fault(&tolerance_m).map_or_else(|| System::checked(&rig), Err) {
+        let system = match bands_fault(&rig, bands, &tolerance_m).map_or_else(|| System::checked(&rig), Err) {
             Ok(system) => Some(system),
             Err(reason) => {
                 let case = case.clone();
@@ -482,14 +483,22 @@ impl Search {
     }
 }
 
-/// A tolerance that is not a length.
-fn bands_fault(tolerance_m: &[f64]) -> Option<NoHang> {
-    use super::fault::{InputFault, Part};
-    let bad = tolerance_m
-        .iter()
-        .position(|tolerance_m| !tolerance_m.is_finite() || *tolerance_m < 0.0)?;
-    Some(NoHang::Input(InputFault::Negative {
-        part: Part::Member(bad),
-        what: "length tolerance",
-    }))
+/// A tolerance that is not a length or takes all of one, or a shift of a body that is not there.
+fn bands_fault(rig: &Rig, bands: &Bands, tolerance_m: &[f64]) -> Option<NoHang> {
+    let tolerances = tolerance_m.iter().zip(&rig.members).enumerate();
+    let tolerance = tolerances.clone().find_map(|(index, (tolerance_m, _))| {
+        let (part, what) = (Part::Member(index), "length tolerance");
+        (!tolerance_m.is_finite() || *tolerance_m < 0.0).then_some(InputFault::Negative { part, what })
+    });
+    let length = || {
+        tolerances.clone().find_map(|(index, (tolerance_m, member))| {
+            let (part, what) = (Part::Member(index), "length less its tolerance");
+            (*tolerance_m >= member.length_m).then_some(InputFault::NotPositive { part, what })
+        })
+    };
+    let shift = || {
+        let missing = bands.cg_shifts.iter().position(|shift| shift.body >= rig.bodies.len());
+        missing.map(|shift| InputFault::NoSuchBody { shift })
+    };
+    tolerance.or_else(length).or_else(shift).map(NoHang::Input)
 }

@@ -68,14 +68,20 @@ fn headline(assessment: &Assessment) -> Html {
 
 /// "8 lifts: 5 outside, 3 held".
 fn tally(assessment: &Assessment) -> String {
-    let kinds: [(&str, fn(&Outcome) -> bool); 4] = [
-        ("outside the limits entered", |o| matches!(o, Outcome::Outside)),
-        ("cannot be checked", |o| matches!(o, Outcome::NotChecked { .. })),
-        ("held", |o| matches!(o, Outcome::Held { .. })),
-        ("within the limits entered", |o| matches!(o, Outcome::Within)),
+    let kinds = [
+        "outside the limits entered",
+        "cannot be checked",
+        "held",
+        "within the limits entered",
     ];
-    let counted = kinds.iter().filter_map(|(words, is)| {
-        let count = assessment.lifts.iter().filter(|lift| is(&lift.outcome)).count();
+    let kind = |outcome: &Outcome| match outcome {
+        Outcome::Outside => 0,
+        Outcome::NotChecked { .. } => 1,
+        Outcome::Held { .. } => 2,
+        Outcome::Within => 3,
+    };
+    let counted = kinds.iter().enumerate().filter_map(|(at, words)| {
+        let count = assessment.lifts.iter().filter(|lift| kind(&lift.outcome) == at).count();
         (count > 0).then(|| format!("{count} {words}"))
     });
     let all = assessment.lifts.len();

@@ -72,12 +72,10 @@ pub fn tensions_n(hang: &Hang) -> Vec<f64> {
     hang.members.iter().map(|member| member.tension_n).collect()
 }
 
-#[allow(unused)]
 pub fn edge(from_m: [f64; 3], to_m: [f64; 3], outward: [f64; 3]) -> Edge {
     Edge { from_m, to_m, outward }
 }
 
-#[allow(unused)]
 pub fn twist(axis_yz_m: [f64; 2], sections_x_m: &[f64], gj_n_m2: f64) -> Option<Twist> {
     Some(Twist {
         axis_yz_m,

@@ -51,7 +51,7 @@ pub fn Table(props: &TableProps) -> Html {
     let keys = use_mut_ref(Keys::<Texts>::default);
     let root = use_node_ref();
     let hand = use_state_eq(|| None::<Hand>);
-    let next = use_mut_ref(|| None::<(Hand, Shared<Plan>)>);
+    let next = use_mut_ref(|| None::<Goal>);
     let drawn = use_mut_ref(|| plan.clone());
     drawn.replace(plan.clone());
     let at = use_mut_ref(|| 0_usize);
@@ -201,12 +201,14 @@ fn leave_in(edit: &Edit, count: usize, column: usize) -> Option<Hand> {
     }
 }
 
+/// Where to go, and the plan before the change that leads there.
+type Goal = (Hand, Shared<Plan>);
+
 /// Brings the person to a field of the list as it will be.
 #[derive(Clone)]
 struct Arrival {
     root: NodeRef,
-    /// Where to, and the plan before the change.
-    next: Rc<RefCell<Option<(Hand, Shared<Plan>)>>>,
+    next: Rc<RefCell<Option<Goal>>>,
     /// The plan that is on the page.
     drawn: Rc<RefCell<Shared<Plan>>>,
     hand: UseStateSetter<Option<Hand>>,
