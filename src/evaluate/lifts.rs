@@ -73,7 +73,7 @@ pub fn title(lift: &Lift) -> String {
     }
 }
 
-fn lifted_box<'a>(plan: &'a Plan, lift: &Lift) -> Option<&'a HouseBox> {
+pub fn lifted_box<'a>(plan: &'a Plan, lift: &Lift) -> Option<&'a HouseBox> {
     match &lift.load {
         Load::Box { id } => plan.house_box(id),
         _ => None,

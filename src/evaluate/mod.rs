@@ -10,16 +10,19 @@ mod headline;
 mod lifts;
 mod loads;
 mod order;
+mod ready;
 mod rigs;
 mod sense;
 mod wires;
+mod worst_hang;
 
 pub use assessment::{
     Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
     StandingBox,
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
-pub use rigs::{end_name, leg_of, member_name, side_name};
+pub use rigs::{end_name, leg_of, member_name, side_name, stiffness_of};
+pub use worst_hang::{WorstHang, cg_envelope, hang_with_errors, worst_hang};
 
 use crate::plan::Plan;
 

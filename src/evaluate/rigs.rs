@@ -61,7 +61,7 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
 }
 
 /// Why there is no hang: a number is missing, or the load does not hang so.
-enum Why {
+pub enum Why {
     Missing(String),
     NoHang(String),
 }
@@ -72,7 +72,15 @@ impl From<String> for Why {
     }
 }
 
-fn hanging_load<'a>(
+impl From<Why> for String {
+    fn from(why: Why) -> Self {
+        match why {
+            Why::Missing(what) | Why::NoHang(what) => what,
+        }
+    }
+}
+
+pub fn hanging_load<'a>(
     plan: &'a Plan,
     lift: &Lift,
     load: &LoadResult,
@@ -111,7 +119,7 @@ fn hanging_load<'a>(
     Ok((house, load))
 }
 
-fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
+pub fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
     match &rig.arrangement {
         Arrangement::FourLegs { legs: [a, b, c, d] } => Ok(SlingSetUp::FourLegs {
             legs: [line(plan, a)?, line(plan, b)?, line(plan, c)?, line(plan, d)?],
@@ -144,7 +152,7 @@ fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
 fn line(plan: &Plan, leg: &Leg) -> Result<Line, Why> {
     Ok(Line {
         length_m: leg_m_of(plan, leg)?,
-        ea_n: None,
+        ea_n: Some(leg_ea_n(plan, leg)?),
     })
 }
 
@@ -189,6 +197,31 @@ fn leg_m_of(plan: &Plan, leg: &Leg) -> Result<f64, Why> {
         ))
     })?;
     Ok(sling_m + f64::from(leg.links) * positive_m(&shortener.length, &format!("link pitch of {}", shortener.id))?)
+}
+
+/// EA of a leg, soft and stiff end, N: its sling and the links in a row. What is not known runs from the softest web to no stretch.
+fn leg_ea_n(plan: &Plan, leg: &Leg) -> Result<[f64; 2], Why> {
+    let sling = gear(plan, &leg.sling)?;
+    let whole_m = leg_m_of(plan, leg)?;
+    let of_sling = ea_n(sling);
+    if leg.links == 0 {
+        return Ok(of_sling);
+    }
+    let of_links = ea_n(gear(plan, &leg.shortener)?);
+    let sling_m = positive_m(&sling.length, "length of the sling")?;
+    Ok([0, 1].map(|end| rigging::in_series_n(&[(sling_m, of_sling[end]), (whole_m - sling_m, of_links[end])])))
+}
+
+fn ea_n(item: &GearItem) -> [f64; 2] {
+    let rating_n = item.rating.not_negative().map(|m| m.weight().to_n());
+    stiffness_of(item).map_or_else(|| rigging::unknown_stiffness_n(rating_n), |ea| [ea.soft_n, ea.stiff_n])
+}
+
+/// How a piece stretches, with the source; `None` where it cannot be known from what is entered.
+pub fn stiffness_of(item: &GearItem) -> Option<rigging::AxialStiffness> {
+    let rating_n = item.rating.not_negative().map(|m| m.weight().to_n());
+    let diameter_m = item.diameter.not_negative().map(|d| d.to_m());
+    rigging::axial_stiffness(item.construction, diameter_m, rating_n)
 }
 
 /// The plan's leg behind a member of the hang.
@@ -298,7 +331,7 @@ pub fn side_name(house: &HouseBox, side: usize) -> &str {
     }
 }
 
-fn corner_name(house: &HouseBox, corner: Corner) -> String {
+pub fn corner_name(house: &HouseBox, corner: Corner) -> String {
     format!("{} / {}", end_name(house, corner.end), side_name(house, corner.side))
 }
 
@@ -421,7 +454,7 @@ fn truck_findings(plan: &Plan, rig: &Rig) -> Vec<Finding> {
     missing.chain(over).collect()
 }
 
-fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::plan::Id> + '_> {
+pub fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::plan::Id> + '_> {
     fn leg(leg: &Leg) -> impl Iterator<Item = &crate::plan::Id> {
         core::iter::once(&leg.sling).chain((leg.links > 0).then_some(&leg.shortener))
     }

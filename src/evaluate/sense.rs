@@ -19,6 +19,9 @@ pub fn messages(plan: &Plan) -> Vec<Message> {
     found.check(&about, "level limit", &l.level);
     found.check(&about, "flattest leg angle", &l.leg_angle_stop);
     found.check(&about, "leg angle for a caution", &l.leg_angle_caution);
+    found.check(&about, "length tolerance of the legs", &l.length_tolerance);
+    found.check(&about, "band of the components' weights", &l.mass_band);
+    found.check(&about, "band of the components' places", &l.place_band);
     for (place, entry) in [
         ("contingency, weighed", &l.contingency_weighed),
         ("contingency, weighed early", &l.contingency_weighed_early),
@@ -33,10 +36,26 @@ pub fn messages(plan: &Plan) -> Vec<Message> {
             &lift.contingency,
         );
     }
+    for house in &plan.boxes {
+        found.check(&house.id, "stiffness against twist", &house.gj);
+        for row in &house.components {
+            found.check(
+                &house.id,
+                &format!("row {}, band of its weight", row.id),
+                &row.mass_band,
+            );
+            found.check(
+                &house.id,
+                &format!("row {}, band of its place", row.id),
+                &row.place_band,
+            );
+        }
+    }
     for item in &plan.gear {
         found.check(&item.id, "own weight", &item.mass);
         found.check(&item.id, "rating", &item.rating);
         found.check(&item.id, "length", &item.length);
+        found.check(&item.id, "diameter", &item.diameter);
     }
     for c in &plan.cranes {
         found.check(&c.id, "boom pin height", &c.pin_height);

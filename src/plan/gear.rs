@@ -22,6 +22,10 @@ pub struct GearItem {
     pub mass: Entry<Mass>,
     /// Sling or strap: length, bearing to bearing. Bar: distance between its end lugs. Shortener: its link pitch.
     pub length: Entry<Length>,
+    /// What it is made of, which sets how it stretches.
+    pub construction: Construction,
+    /// Diameter of the rope, or of the bar that a chain's links are made of. Webs need none.
+    pub diameter: Entry<Length>,
     /// The tag can be read.
     pub tag_legible: bool,
     /// What else to know.
@@ -47,6 +51,23 @@ pub enum GearKind {
     /// Anything else that hangs on the hook.
     #[default]
     Other,
+}
+
+/// What a sling is made of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Construction {
+    /// Nobody said.
+    #[default]
+    Unknown,
+    /// Steel wire rope.
+    WireRope,
+    /// Polyester web or round sling.
+    Polyester,
+    /// Nylon (polyamide) web.
+    Nylon,
+    /// Steel link chain.
+    Chain,
 }
 
 /// So many of one piece.
@@ -127,7 +148,7 @@ impl Default for Arrangement {
 }
 
 fields! {
-    GearItem { id, name, kind, quantity, rating, mass, length, tag_legible, note }
+    GearItem { id, name, kind, quantity, rating, mass, length, tag_legible, note; construction, diameter }
     Piece { gear, count }
     Leg { sling, shortener, links }
     Rig { id, name, arrangement, pieces }
@@ -139,4 +160,4 @@ choice!(Arrangement {
     "simple" => Simple { hook_above },
 });
 
-by_serde!(GearKind);
+by_serde!(GearKind, Construction);

@@ -4,7 +4,9 @@
 
 use super::json::{by_serde, choice, fields};
 use super::{Id, Point};
-use crate::quantity::{Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Said, Volume};
+use crate::quantity::{
+    Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Said, TorsionalRigidity, Volume,
+};
 use serde::{Deserialize, Serialize};
 
 /// A factory-built house box.
@@ -32,12 +34,31 @@ pub struct HouseBox {
     pub ticket: Option<Ticket>,
     /// Where slings take hold.
     pub picks: Vec<Place3>,
+    /// How stiff it is against twist.
+    pub torsion: Torsion,
+    /// Torsional rigidity, where there is a figure.
+    pub gj: Entry<TorsionalRigidity>,
     /// Where the corner x = 0, y = 0 lands on the site.
     pub set_corner: Point,
     /// Direction of the box's x axis on the site, from east, anticlockwise.
     pub set_heading: Entry<Angle>,
     /// Height of the underside of its floor when set, above grade.
     pub set_floor: Entry<Length>,
+}
+
+/// How stiff a box is against twist between its picks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Torsion {
+    /// Nobody said: anything from nothing to rigid.
+    #[default]
+    Unknown,
+    /// It does not twist.
+    Rigid,
+    /// As stiff as `gj` says.
+    Typed,
+    /// One long side is open, so that it resists by warping and not by GJ: anything from nothing to rigid.
+    OpenSide,
 }
 
 /// A place in the box frame.
@@ -91,6 +112,12 @@ pub struct Component {
     pub weight: Weight,
     /// Where it is and what form it has; its centroid is computed.
     pub shape: Shape,
+    /// How far its weight may be off, as a share either way. Blank: the default in the limits.
+    pub mass_band: Entry<Ratio>,
+    /// How far its place may be off, either way in x, y and z. Blank: the default in the limits.
+    pub place_band: Entry<Length>,
+    /// Rows with the same name here are wrong together: the same board, the same moisture.
+    pub group: String,
     /// It is taken off the total instead of added.
     pub deduction: bool,
     /// It reaches outside the box on purpose.
@@ -202,10 +229,10 @@ pub struct Opening {
 }
 
 fields! {
-    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor }
+    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj }
     Place3 { x, y, z }
     Ticket { mass, date, weighed }
-    Component { id, name, weight, shape, deduction, overhang, said }
+    Component { id, name, weight, shape, deduction, overhang, said; mass_band, place_band, group }
     Opening { from_along, from_up, width, height }
 }
 
@@ -224,4 +251,4 @@ choice!(Shape {
     "block" => Block { from, to },
 });
 
-by_serde!(WeighedWhen);
+by_serde!(WeighedWhen, Torsion);

@@ -100,15 +100,33 @@ pub fn write_choice(name: &'static str, fields: &[(&'static str, &dyn Json)]) ->
     Value::Object(Map::from_iter([(name.to_owned(), write_fields(fields))]))
 }
 
-/// Gives a structure its list of fields: `fields!(Point { east, north })`.
+/// Takes a field out of a written group where it is nothing but its type's default: few rows have it.
+pub fn spare<T: Default + PartialEq>(group: &mut Value, name: &str, field: &T) {
+    if *field == T::default()
+        && let Value::Object(group) = group
+    {
+        group.remove(name);
+    }
+}
+
+/// Gives a structure its list of fields: `fields!(Point { east, north })`. Fields behind a semicolon are left out of the file while they are
+/// their type's default.
 macro_rules! fields {
-    ($($type:ident { $($field:ident),+ $(,)? })+) => {$(
+    ($($type:ident { $($field:ident),+ $(; $($rare:ident),+)? })+) => {$(
         impl $crate::plan::json::Json for $type {
             fn read(&mut self, value: serde_json::Value) -> Result<(), $crate::plan::json::ReadError> {
-                $crate::plan::json::read_fields(value, &mut [$((stringify!($field), &mut self.$field)),+])
+                $crate::plan::json::read_fields(
+                    value,
+                    &mut [$((stringify!($field), &mut self.$field)),+ $(, $((stringify!($rare), &mut self.$rare)),+)?],
+                )
             }
             fn write(&self) -> serde_json::Value {
-                $crate::plan::json::write_fields(&[$((stringify!($field), &self.$field)),+])
+                #[allow(unused_mut, reason = "most have no rare fields")]
+                let mut group = $crate::plan::json::write_fields(
+                    &[$((stringify!($field), &self.$field)),+ $(, $((stringify!($rare), &self.$rare)),+)?],
+                );
+                $($($crate::plan::json::spare(&mut group, stringify!($rare), &self.$rare);)+)?
+                group
             }
         }
     )+};

@@ -68,6 +68,12 @@ pub struct Limits {
     pub leg_angle_stop: Entry<Angle>,
     /// Sling legs flatter than this, from the horizontal, are a caution.
     pub leg_angle_caution: Entry<Angle>,
+    /// How far the length of any one leg may be off, either way.
+    pub length_tolerance: Entry<Length>,
+    /// How far the weight of a component may be off, as a share either way, where its row does not say.
+    pub mass_band: Entry<Ratio>,
+    /// How far the place of a component may be off, either way in x, y and z, where its row does not say.
+    pub place_band: Entry<Length>,
     /// Contingency where a lift names none and the box was weighed after loading.
     pub contingency_weighed: Entry<Ratio>,
     /// The same where it was weighed before loading ended, or axle by axle.
@@ -79,7 +85,8 @@ pub struct Limits {
 impl Default for Limits {
     /// Starting values: `chart_use` and `boom_gap` are common practice without a source, the radius allowance covers boom deflection
     /// of 0.2–0.6 m (common practice, no source), the leg angles are ASME B30.9 (from memory) and common practice, the
-    /// level limit is common practice, the contingencies follow DNV-ST-N001 and ISO 19901-5 (from memory).
+    /// level limit is common practice; legs measured against each other come out within ±6 mm, weights of a take-off within ±5 % and places
+    /// within ±0.1 m (common practice, no source); the contingencies follow DNV-ST-N001 and ISO 19901-5 (from memory).
     fn default() -> Self {
         let percent = |text: &str| Entry::typed(text, Unit::Percent);
         let metres = |text: &str| Entry::typed(text, Unit::M);
@@ -95,6 +102,9 @@ impl Default for Limits {
             level: degrees("1 deg"),
             leg_angle_stop: degrees("30 deg"),
             leg_angle_caution: degrees("45 deg"),
+            length_tolerance: metres("6 mm"),
+            mass_band: percent("5 %"),
+            place_band: metres("0.1 m"),
             contingency_weighed: percent("3 %"),
             contingency_weighed_early: percent("5 %"),
             contingency_takeoff: percent("10 %"),
@@ -104,5 +114,5 @@ impl Default for Limits {
 
 fields! {
     Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes }
-    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, contingency_weighed, contingency_weighed_early, contingency_takeoff }
+    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, contingency_weighed, contingency_weighed_early, contingency_takeoff }
 }

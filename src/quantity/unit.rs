@@ -2,7 +2,7 @@
 
 use super::kinds::{
     Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio, Speed,
-    Volume,
+    TorsionalRigidity, Volume,
 };
 use serde::{Deserialize, Serialize};
 
@@ -112,6 +112,11 @@ units! {
         Kpa "kPa" "kPa" "kilopascal" kpa to_kpa ["kN/m2", "kN/m²"];
         PsfForce "lbf/ft2" "psf" "pound-force per square foot" psf_force to_psf_force ["lb/ft2", "lb/ft²"];
     }
+    TorsionalRigidity "a stiffness against twist" "5,000 kN·m2 or 12,000 kip·ft2" us KipFt2 metric KnM2 {
+        NM2 "N*m2" "N·m²" "newton square metre" n_m2 to_n_m2 ["N m2", "N·m2", "Nm2"];
+        KnM2 "kN*m2" "kN·m²" "kilonewton square metre" kn_m2 to_kn_m2 ["kN m2", "kN·m2", "kNm2"];
+        KipFt2 "kip*ft2" "kip·ft²" "kip square foot" kip_ft2 to_kip_ft2 ["kip ft2", "kip·ft2", "kip-ft2"];
+    }
     Angle "an angle" "60 deg" us Deg metric Deg {
         Rad "rad" "rad" "radian" rad to_rad ["radians"];
         Deg "deg" "°" "degree" deg to_deg ["degs", "degrees"];
@@ -181,6 +186,7 @@ mod tests {
             check::<Density>(),
             check::<Force>(),
             check::<Pressure>(),
+            check::<TorsionalRigidity>(),
             check::<Angle>(),
             check::<Speed>(),
             check::<Duration>(),
@@ -257,6 +263,9 @@ mod oracle {
             Unit::Pa => Pressure::new::<pressure::pascal>(1.0).value,
             Unit::Kpa => Pressure::new::<pressure::kilopascal>(1.0).value,
             Unit::PsfForce => Pressure::new::<pressure::pound_force_per_square_foot>(1.0).value,
+            Unit::NM2 => 1.0,
+            Unit::KnM2 => si_force(Force::new::<force::kilonewton>(1.0)),
+            Unit::KipFt2 => si_force(Force::new::<force::kip>(1.0)) * (foot * foot).value,
             Unit::Rad => Angle::new::<angle::radian>(1.0).value,
             Unit::Deg => Angle::new::<angle::degree>(1.0).value,
             Unit::MPerS => Velocity::new::<velocity::meter_per_second>(1.0).value,

@@ -15,8 +15,13 @@ const RECTANGLE_M: f64 = 0.01;
 /// legs to one hook the bound for a stiff box, whatever the legs' small differences.
 pub fn hang(load: &HangingLoad, set_up: &SlingSetUp) -> Result<Hung, String> {
     let built = build(load, set_up, Stretch::None)?;
-    let at_rest = statics::hang(&built.rig, None).map_err(|reason| words(&reason, &built))?;
-    Ok(told(load, set_up, &built, &at_rest))
+    hang_built(load, set_up, &built)
+}
+
+/// How a rig that was built of the load and the set-up hangs.
+pub(super) fn hang_built(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig) -> Result<Hung, String> {
+    let at_rest = statics::hang(&built.rig, None).map_err(|reason| words(&reason, built))?;
+    Ok(told(load, set_up, built, &at_rest))
 }
 
 fn told(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &Hang) -> Hung {
@@ -101,7 +106,7 @@ fn members(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &
 }
 
 /// Shares of a stiff box's bound on four legs to picks that form a rectangle; for other picks any leg may carry up to half and its own share.
-fn four_leg_bounds(load: &HangingLoad, set_up: &SlingSetUp) -> Option<[f64; 4]> {
+pub(super) fn four_leg_bounds(load: &HangingLoad, set_up: &SlingSetUp) -> Option<[f64; 4]> {
     let SlingSetUp::FourLegs { .. } = set_up else {
         return None;
     };
@@ -225,7 +230,7 @@ fn turn([w, x, y, z]: [f64; 4], p: [f64; 3]) -> [f64; 3] {
 }
 
 /// Why it does not hang, in the trade's words.
-fn words(reason: &NoHang, built: &BuiltRig) -> String {
+pub(super) fn words(reason: &NoHang, built: &BuiltRig) -> String {
     let name = |i: &usize| built.kinds.get(*i).map_or("a leg", |kind| kind.words());
     match reason {
         NoHang::CgOutsidePicks { body: 0, outside_m } => {

@@ -24,8 +24,8 @@ pub struct HangingLoad {
 pub struct Line {
     /// Length without load, bearing to bearing, m.
     pub length_m: f64,
-    /// Axial stiffness EA, N; `None` where the gear's stiffness is not known.
-    pub ea_n: Option<f64>,
+    /// Axial stiffness EA at its soft and at its stiff end, N; `None` where it is not known: it does not stretch then.
+    pub ea_n: Option<[f64; 2]>,
 }
 
 /// Lengths and masses of a sling set-up.

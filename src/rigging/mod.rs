@@ -7,7 +7,11 @@ pub mod closed_form;
 mod hang;
 mod hung;
 mod rig;
+mod stiffness;
+mod worst;
 
 pub use hang::hang;
 pub use hung::{Corner, Figure, HangingLoad, Hung, Level, Line, Member, MemberKind, SlingSetUp};
 pub use rig::{BuiltRig, STIFF_N, Stretch, build};
+pub use stiffness::{AxialStiffness, axial_stiffness, in_series_n, unknown_stiffness_n};
+pub use worst::{Doubt, WorstCase, WorstLift, WorstMember, hang_with_errors, worst};

@@ -18,8 +18,10 @@ pub const CORNERS: [Corner; 4] = [
 /// Whether legs stretch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stretch {
-    /// As their stiffness says, where it is known.
-    AsKnown,
+    /// As the soft end of their stiffness says, where it is known.
+    Soft,
+    /// As the stiff end says.
+    Stiff,
     /// Not at all: the geometry of the lengths alone.
     None,
 }
@@ -68,10 +70,11 @@ struct Lengths {
 
 impl Lengths {
     fn member(&self, from: Stop, to: Stop, line: Line) -> Member {
-        let ea_n = line
-            .ea_n
-            .filter(|_| self.stretch == Stretch::AsKnown)
-            .unwrap_or(STIFF_N);
+        let ea_n = match (self.stretch, line.ea_n) {
+            (Stretch::Soft, Some([soft_n, _])) => soft_n,
+            (Stretch::Stiff, Some([_, stiff_n])) => stiff_n,
+            (Stretch::None, _) | (_, None) => STIFF_N,
+        };
         Member::between(from, to, line.length_m, ea_n)
     }
 }

@@ -15,6 +15,10 @@ use super::system::System;
 const SAME: f64 = 1e-8;
 /// Most choices of signs solved for one combination of centre of gravity, EA and GJ.
 const MOST_CASES: usize = 4096;
+/// Lengths that change a member's pull by a larger share may slacken it: the slopes are not relied on.
+const MOST_SHARE: f64 = 0.1;
+/// What the second order may add to a change in pull: this times the largest share by which any pull changes, taken large.
+const SECOND_ORDER: f64 = 4.0;
 
 /// What is only known within limits.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -98,17 +102,33 @@ pub struct WorstCase {
 /// Finds the largest tension of every member over centre of gravity, length signs, EA and GJ.
 ///
 /// Each combination of centre of gravity, EA and GJ is solved at nominal lengths. The signs that load a member most are
-/// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, and from it lengths are tried the other way, one at a time and,
-/// where a member goes slack, two, for as long as that loads the member more or as much. No tension is extrapolated: every
-/// figure is that of a solved case.
+/// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, and from it each single length is tried the other way, for as
+/// long as that loads the member more or as much. Where the tolerances can slacken no member, tensions are smooth in the
+/// lengths: a combination is then searched only for members that its slopes let come near their largest, and only
+/// lengths of doubtful sign are turned. No tension is extrapolated: every figure is that of a solved case.
 pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
-    let mut worst = WorstCase {
-        members: vec![None; rig.members.len()],
-        tilts: Vec::new(),
-        refusals: Vec::new(),
-        solved: 0,
-        cut_short: false,
-    };
+    let mut searches: Vec<Search> = combinations(rig, bands)
+        .map(|case| Search::start(rig, bands, case))
+        .collect();
+    let count = rig.members.len();
+    let promised_n: Vec<f64> = (0..count)
+        .map(|member| {
+            let promises = searches.iter().filter_map(|search| search.taut.as_ref());
+            promises.map(|taut| taut.promise_n[member]).fold(0.0, f64::max)
+        })
+        .collect();
+    let mut worst = WorstCase::empty(count);
+    for search in &mut searches {
+        search.run(&promised_n);
+    }
+    for search in searches {
+        worst.take_in(search.found);
+    }
+    worst
+}
+
+/// Every combination of centre of gravity, GJ and EA, at nominal lengths.
+fn combinations<'a>(rig: &'a Rig, bands: &'a Bands) -> impl Iterator<Item = Case> + 'a {
     let shifts = std::iter::once(None).chain((0..bands.cg_shifts.len()).map(Some));
     let gjs: Vec<Option<f64>> = if bands.gj_n_m2.is_empty() {
         vec![None]
@@ -120,20 +140,52 @@ pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
     } else {
         &bands.ea_factors
     };
-    for cg_shift in shifts {
-        for gj_n_m2 in &gjs {
-            for ea_factor in factors {
-                let case = Case {
-                    cg_shift,
-                    ea_factor: *ea_factor,
-                    gj_n_m2: *gj_n_m2,
-                    longer_m: vec![0.0; rig.members.len()],
-                };
-                Search::run(rig, bands, case, &mut worst);
-            }
+    shifts.flat_map(move |cg_shift| {
+        gjs.clone().into_iter().flat_map(move |gj_n_m2| {
+            factors.iter().map(move |ea_factor| Case {
+                cg_shift,
+                ea_factor: *ea_factor,
+                gj_n_m2,
+                longer_m: vec![0.0; rig.members.len()],
+            })
+        })
+    })
+}
+
+impl WorstCase {
+    fn empty(members: usize) -> Self {
+        Self {
+            members: vec![None; members],
+            tilts: Vec::new(),
+            refusals: Vec::new(),
+            solved: 0,
+            cut_short: false,
         }
     }
-    worst
+
+    /// Takes in what another part of the bands gave.
+    fn take_in(&mut self, other: Self) {
+        for (mine, theirs) in self.members.iter_mut().zip(other.members) {
+            if let Some(theirs) = theirs
+                && mine.as_ref().is_none_or(|mine| mine.tension_n < theirs.tension_n)
+            {
+                *mine = Some(theirs);
+            }
+        }
+        if self.tilts.is_empty() {
+            self.tilts = other.tilts;
+        } else {
+            let widen =
+                |mine: &mut [f64; 2], theirs: [f64; 2]| *mine = [mine[0].min(theirs[0]), mine[1].max(theirs[1])];
+            for (mine, theirs) in self.tilts.iter_mut().zip(other.tilts) {
+                widen(&mut mine.along_rad, theirs.along_rad);
+                widen(&mut mine.across_rad, theirs.across_rad);
+            }
+        }
+        self.refusals.extend(other.refusals);
+        self.solved += other.solved;
+        self.cut_short |= other.cut_short;
+    }
 }
 
 /// The rig of a case, lengths apart.
@@ -161,56 +213,107 @@ fn rig_of(rig: &Rig, bands: &Bands, case: &Case) -> Rig {
 type Signs = Vec<bool>;
 
 /// The search through length signs of one combination of centre of gravity, EA and GJ.
-struct Search<'a> {
+struct Search {
     rig: Rig,
     lengths_m: Vec<f64>,
     tolerance_m: Vec<f64>,
     case: Case,
-    system: System,
-    nominal: Pose,
+    /// `None` where the data cannot be a rig.
+    system: Option<System>,
+    /// `None` where it does not hang.
+    nominal: Option<Pose>,
+    slopes_n_per_m: Option<DMatrix<f64>>,
+    taut: Option<Taut>,
     seen: BTreeMap<Signs, Option<Vec<f64>>>,
     refused: bool,
     goes_slack: bool,
-    worst: &'a mut WorstCase,
+    found: WorstCase,
 }
 
-impl<'a> Search<'a> {
-    fn run(rig: &Rig, bands: &Bands, case: Case, worst: &'a mut WorstCase) {
+/// What the slopes say where the tolerances cannot slacken any member.
+struct Taut {
+    /// The largest that each member can come to, to first order, N.
+    promise_n: Vec<f64>,
+    /// How far that may be wrong, N.
+    margin_n: Vec<f64>,
+}
+
+impl Taut {
+    /// `None` where a member can go slack, or nearly, so that slopes say little.
+    fn new(pulls_n: &[f64], slopes_n_per_m: &DMatrix<f64>, tolerance_m: &[f64]) -> Option<Self> {
+        let reach_n = |member: usize| -> f64 {
+            let parts = tolerance_m.iter().enumerate();
+            parts
+                .map(|(other, off_m)| slopes_n_per_m[(member, other)].abs() * off_m)
+                .sum()
+        };
+        let reaches_n: Vec<f64> = (0..pulls_n.len()).map(reach_n).collect();
+        let shares = reaches_n
+            .iter()
+            .zip(pulls_n)
+            .map(|(reach_n, pull_n)| reach_n / pull_n.max(0.0));
+        let share = shares.fold(0.0, f64::max);
+        (share < MOST_SHARE).then(|| Self {
+            promise_n: pulls_n
+                .iter()
+                .zip(&reaches_n)
+                .map(|(pull_n, reach_n)| pull_n + reach_n)
+                .collect(),
+            margin_n: reaches_n.iter().map(|reach_n| SECOND_ORDER * share * reach_n).collect(),
+        })
+    }
+}
+
+impl Search {
+    /// Solves a combination at nominal lengths.
+    fn start(rig: &Rig, bands: &Bands, case: Case) -> Self {
         let rig = rig_of(rig, bands, &case);
         let mut tolerance_m = bands.length_tolerance_m.clone();
         tolerance_m.resize(rig.members.len(), 0.0);
+        let mut found = WorstCase::empty(rig.members.len());
         let system = match bands_fault(&rig, bands, &tolerance_m).map_or_else(|| System::checked(&rig), Err) {
-            Ok(system) => system,
+            Ok(system) => Some(system),
             Err(reason) => {
-                worst.refusals.push(Refusal { case, reason });
-                return;
+                let case = case.clone();
+                found.refusals.push(Refusal { case, reason });
+                None
             }
         };
-        let nominal = system.pose.clone();
-        let lengths_m = rig.members.iter().map(|member| member.length_m).collect();
-        let mut search = Search {
-            lengths_m,
+        let mut search = Self {
+            lengths_m: rig.members.iter().map(|member| member.length_m).collect(),
             rig,
             tolerance_m,
             case,
             system,
-            nominal,
+            nominal: None,
+            slopes_n_per_m: None,
+            taut: None,
             seen: BTreeMap::new(),
             refused: false,
             goes_slack: false,
-            worst,
+            found,
         };
-        if search.solve_nominal().is_none() || search.tolerance_m.iter().all(|tolerance_m| *tolerance_m == 0.0) {
+        search.solve_nominal();
+        search
+    }
+
+    /// Looks for the worst of every member that could have it here.
+    fn run(&mut self, promised_n: &[f64]) {
+        if self.nominal.is_none() || self.tolerance_m.iter().all(|tolerance_m| *tolerance_m == 0.0) {
             return;
         }
-        let slopes_n_per_m = search.system.tension_slopes();
-        for member in 0..search.rig.members.len() {
-            let signs = search.signs_from(slopes_n_per_m.as_ref(), member);
-            search.climb(member, signs);
+        let worth = |member: &usize| {
+            let taut = self.taut.as_ref();
+            taut.is_none_or(|taut| taut.promise_n[*member] + taut.margin_n[*member] >= promised_n[*member])
+        };
+        let members: Vec<usize> = (0..self.rig.members.len()).filter(worth).collect();
+        for &member in &members {
+            let signs = self.signs_from(member);
+            self.climb(member, signs);
         }
-        for member in 0..search.rig.members.len() {
-            if let Some(signs) = search.best_seen(member) {
-                search.climb(member, signs);
+        for &member in &members {
+            if let Some(signs) = self.best_seen(member) {
+                self.climb(member, signs);
             }
         }
     }
@@ -228,29 +331,26 @@ impl<'a> Search<'a> {
 
     /// Solves with nominal lengths, and notes the level.
     fn solve_nominal(&mut self) -> Option<()> {
-        let rest = self.system.come_to_rest(&self.rig, None);
-        self.note(self.case.clone(), rest)?;
-        self.nominal.copy_from(&self.system.pose);
-        let tilts = report::report(&self.rig, &mut self.system).bodies.into_iter();
-        let tilts: Vec<[f64; 2]> = tilts.map(|body| [body.tilt_along_rad, body.tilt_across_rad]).collect();
-        if self.worst.tilts.is_empty() {
-            let range = |[along, across]: &[f64; 2]| TiltRange {
-                along_rad: [*along; 2],
-                across_rad: [*across; 2],
-            };
-            self.worst.tilts = tilts.iter().map(range).collect();
-        }
-        let widen = |range: &mut [f64; 2], x: f64| *range = [range[0].min(x), range[1].max(x)];
-        for (range, [along, across]) in self.worst.tilts.iter_mut().zip(tilts) {
-            widen(&mut range.along_rad, along);
-            widen(&mut range.across_rad, across);
-        }
+        let rest = self.system.as_mut()?.come_to_rest(&self.rig, None);
+        let pulls_n = self.note(self.case.clone(), rest)?;
+        let system = self.system.as_mut()?;
+        self.nominal = Some(system.pose.clone());
+        let bodies = report::report(&self.rig, system).bodies;
+        let range = |body: &report::BodyHang| TiltRange {
+            along_rad: [body.tilt_along_rad; 2],
+            across_rad: [body.tilt_across_rad; 2],
+        };
+        self.found.tilts = bodies.iter().map(range).collect();
+        self.slopes_n_per_m = system.tension_slopes();
+        let slopes = self.slopes_n_per_m.as_ref();
+        self.taut = slopes.and_then(|slopes| Taut::new(&pulls_n, slopes, &self.tolerance_m));
         Some(())
     }
 
     /// Signs that load a member most by the slopes at nominal lengths; every member longer if there are none.
-    fn signs_from(&self, slopes_n_per_m: Option<&DMatrix<f64>>, member: usize) -> Signs {
-        let longer = |other: usize| slopes_n_per_m.is_none_or(|slopes| slopes[(member, other)] > 0.0);
+    fn signs_from(&self, member: usize) -> Signs {
+        let slopes = self.slopes_n_per_m.as_ref();
+        let longer = |other: usize| slopes.is_none_or(|slopes| slopes[(member, other)] > 0.0);
         (0..self.tolerance_m.len())
             .map(|other| self.tolerance_m[other] > 0.0 && longer(other))
             .collect()
@@ -263,9 +363,20 @@ impl<'a> Search<'a> {
         let mut best = self.pull_n(&signs, member);
         let mut tried = BTreeSet::from([signs.clone()]);
         let mut open = vec![signs];
+        let doubtful: Vec<bool> = (0..self.tolerance_m.len())
+            .map(|other| self.is_doubtful(member, other))
+            .collect();
+        let as_much_n = if self.taut.is_some() {
+            0.0
+        } else {
+            SAME * self.weight_n()
+        };
         while let Some(signs) = open.pop() {
             let (all, together) = (signs.len(), if self.goes_slack { signs.len() } else { 1 });
-            for [a, b] in (0..all).flat_map(|a| (a..all.min(a + together)).map(move |b| [a, b])) {
+            for [a, b] in (0..all)
+                .flat_map(|a| (a..all.min(a + together)).map(move |b| [a, b]))
+                .filter(|[a, _]| doubtful[*a])
+            {
                 let mut turned = signs.clone();
                 turned[a] = !turned[a] && self.tolerance_m[a] > 0.0;
                 if a != b {
@@ -273,7 +384,7 @@ impl<'a> Search<'a> {
                 }
                 if tried.insert(turned.clone()) {
                     let pull_n = self.pull_n(&turned, member);
-                    if pull_n > best - SAME * self.system.model.weight_n {
+                    if pull_n > best - as_much_n {
                         best = best.max(pull_n);
                         open.push(turned);
                     }
@@ -282,11 +393,24 @@ impl<'a> Search<'a> {
         }
     }
 
+    /// Whether turning a length may load a member more: where all stay taut, only a slope that the second order can turn.
+    fn is_doubtful(&self, member: usize, other: usize) -> bool {
+        let (Some(taut), Some(slopes)) = (&self.taut, &self.slopes_n_per_m) else {
+            return true;
+        };
+        let effect_n = slopes[(member, other)].abs() * self.tolerance_m[other];
+        effect_n > SAME * taut.promise_n[member] && effect_n <= taut.margin_n[member]
+    }
+
+    fn weight_n(&self) -> f64 {
+        self.system.as_ref().map_or(0.0, |system| system.model.weight_n)
+    }
+
     /// A member's pull at a choice of signs, solved once; less than any where that does not hang.
     fn pull_n(&mut self, signs: &Signs, member: usize) -> f64 {
         if !self.seen.contains_key(signs) {
             if self.seen.len() >= MOST_CASES {
-                self.worst.cut_short = true;
+                self.found.cut_short = true;
                 return f64::NEG_INFINITY;
             }
             let pulls_n = self.solve(signs);
@@ -304,7 +428,7 @@ impl<'a> Search<'a> {
         self.lengthen(&longer_m);
         let rest = match drawing::fault(&self.rig) {
             Some(fault) => Err(fault),
-            None => self.system.come_to_rest(&self.rig, Some(&self.nominal)),
+            None => self.system.as_mut()?.come_to_rest(&self.rig, self.nominal.as_ref()),
         };
         self.note(
             Case {
@@ -319,9 +443,11 @@ impl<'a> Search<'a> {
         for (index, longer_m) in longer_m.iter().enumerate() {
             let member = &mut self.rig.members[index];
             member.length_m = self.lengths_m[index] + longer_m;
-            let model = &mut self.system.model.members[index];
-            model.free_length_m = member.free_length_m();
-            model.stiffness_n_per_m = member.stiffness_n_per_m();
+            if let Some(system) = &mut self.system {
+                let model = &mut system.model.members[index];
+                model.free_length_m = member.free_length_m();
+                model.stiffness_n_per_m = member.stiffness_n_per_m();
+            }
         }
     }
 
@@ -331,7 +457,7 @@ impl<'a> Search<'a> {
         if let Err(reason) = rest {
             if !self.refused {
                 self.refused = true;
-                self.worst.refusals.push(Refusal {
+                self.found.refusals.push(Refusal {
                     case: case.clone(),
                     reason,
                 });
@@ -340,10 +466,10 @@ impl<'a> Search<'a> {
                 return None;
             }
         }
-        self.worst.solved += 1;
-        let pulls_n: Vec<f64> = self.system.pulls_n().collect();
+        self.found.solved += 1;
+        let pulls_n: Vec<f64> = self.system.as_ref()?.pulls_n().collect();
         self.goes_slack |= pulls_n.iter().any(|pull_n| *pull_n <= 0.0);
-        for (worst, pull_n) in self.worst.members.iter_mut().zip(&pulls_n) {
+        for (worst, pull_n) in self.found.members.iter_mut().zip(&pulls_n) {
             let tension_n = pull_n.max(0.0);
             if worst.as_ref().is_none_or(|worst| worst.tension_n < tension_n) {
                 *worst = Some(Worst {

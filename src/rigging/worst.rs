@@ -1,0 +1,275 @@
+//! The worst that each leg can see while the centre of gravity, the lengths, the stretch and the twist stay within what is known of them.
+
+use super::hang::{four_leg_bounds, hang, words};
+use super::hung::{HangingLoad, Hung, Line, Member, MemberKind, SlingSetUp};
+use super::rig::{BuiltRig, Stretch, build};
+use crate::quantity::STANDARD_GRAVITY_M_S2 as G;
+use crate::statics::{self, Bands, CgShift, MassItem, Twist};
+use serde::Serialize;
+
+/// Pick sections nearer than this are one, m.
+const ONE_SECTION_M: f64 = 0.01;
+
+/// What of a lift is only known within limits.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Doubt {
+    /// Smallest x, y, z of the centre of gravity, box frame, m.
+    pub cg_low_m: [f64; 3],
+    /// Largest.
+    pub cg_high_m: [f64; 3],
+    /// How far each leg's length may be off either way, m.
+    pub length_tolerance_m: f64,
+    /// Stiffnesses of the box against twist to run, N·m²: 0 twists freely, infinite is rigid. Empty: rigid.
+    pub gj_n_m2: Vec<f64>,
+    /// Where the box's mass is, for the twist: only its distribution counts. Empty: all at the centre of gravity.
+    pub masses: Vec<MassItem>,
+}
+
+/// One combination within the limits.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WorstCase {
+    /// Which end of its band the centre of gravity is at along x, y, z: −1 low, 1 high, 0 where taken off or where the band has no width.
+    pub cg_at: [i8; 3],
+    /// The legs are at the stiff end of their band; else at the soft end.
+    pub stiff: bool,
+    /// Stiffness against twist, N·m²; `None` is rigid.
+    pub gj_n_m2: Option<f64>,
+    /// What each member is longer than its nominal length, m, in the order of the members.
+    pub longer_m: Vec<f64>,
+}
+
+/// One member's tensions.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WorstMember {
+    /// Which.
+    pub kind: MemberKind,
+    /// As the lift table has it, N: nominal lengths and place, on four legs the bound for a stiff box.
+    pub nominal_n: f64,
+    /// The largest of all cases solved, N.
+    pub worst_n: f64,
+    /// The case that gave it; `None` where no case could be solved.
+    pub case: Option<WorstCase>,
+    /// On four legs to one hook: the largest of the stiff box's bound over the envelope, N, whatever the lengths.
+    pub bound_n: Option<f64>,
+}
+
+impl WorstMember {
+    /// The tension to design with, N: the bound where four legs share by their lengths, else the largest solved; never less than nominal.
+    pub fn demand_n(&self) -> f64 {
+        self.worst_n.max(self.nominal_n).max(self.bound_n.unwrap_or(0.0))
+    }
+}
+
+/// The worst of a lift.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WorstLift {
+    /// Every member, in the order of the hang's.
+    pub members: Vec<WorstMember>,
+    /// Tilt along over the envelope at nominal lengths, rad, least and most; above 0 the second end hangs lower.
+    pub along_rad: [f64; 2],
+    /// Tilt across, above 0 the second side hangs lower.
+    pub across_rad: [f64; 2],
+    /// Cases that do not hang, and why: the tensions do not cover them.
+    pub refused: Vec<(WorstCase, String)>,
+    /// Cases solved.
+    pub solved: usize,
+    /// The search was stopped early: a worse case may be left.
+    pub cut_short: bool,
+}
+
+/// How the load hangs when each member is longer by so much than its nominal length, m (missing ones by nothing), legs at their stiff end.
+///
+/// On four legs the member's `shared_n` is what it carries so; its `tension_n` stays the bound.
+pub fn hang_with_errors(load: &HangingLoad, set_up: &SlingSetUp, longer_m: &[f64]) -> Result<Hung, String> {
+    let mut built = build(load, set_up, Stretch::Stiff)?;
+    for (member, longer_m) in built.rig.members.iter_mut().zip(longer_m) {
+        member.length_m += longer_m;
+    }
+    super::hang::hang_built(load, set_up, &built)
+}
+
+/// The worst of every member over centre of gravity, lengths, stretch and twist. Strength is judged by it; level by the nominal hang.
+///
+/// Every corner of the envelope and the nominal place × soft and stiff legs × every stiffness against twist × the signs of the lengths that
+/// load a member most: [`statics::worst_case`]. All legs are soft together or stiff together. The twist axis is taken at half width and half
+/// height; bays run between the pick sections.
+pub fn worst(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Result<WorstLift, String> {
+    let nominal = hang(load, set_up)?;
+    let corners = corners(load, doubt);
+    let bound_n = bounds_n(load, set_up, &corners, &nominal.members);
+    let mut answer = WorstLift {
+        members: nominal
+            .members
+            .iter()
+            .enumerate()
+            .map(|(i, member)| WorstMember {
+                kind: member.kind,
+                nominal_n: member.tension_n,
+                worst_n: 0.0,
+                case: None,
+                bound_n: bound_n.map(|bounds| bounds[i]),
+            })
+            .collect(),
+        along_rad: [nominal.along.tilt_rad; 2],
+        across_rad: [nominal.across.tilt_rad; 2],
+        refused: Vec::new(),
+        solved: 0,
+        cut_short: false,
+    };
+    let stretches: &[Stretch] = if stretches(set_up) {
+        &[Stretch::Soft, Stretch::Stiff]
+    } else {
+        &[Stretch::Stiff]
+    };
+    for &stretch in stretches {
+        let built = twisting(build(load, set_up, stretch)?, load, doubt);
+        answer.take(&built, &bands(&built, load, &corners, doubt), &corners, stretch);
+    }
+    Ok(answer)
+}
+
+/// A corner of the envelope: which end of each band, and the place, m.
+struct CgCorner {
+    at: [i8; 3],
+    cg_m: [f64; 3],
+}
+
+/// Corners of the envelope; an axis whose band has no width is not counted twice.
+fn corners(load: &HangingLoad, doubt: &Doubt) -> Vec<CgCorner> {
+    let mut corners = vec![CgCorner {
+        at: [0; 3],
+        cg_m: load.cg_m,
+    }];
+    for axis in 0..3 {
+        let (low_m, high_m) = (doubt.cg_low_m[axis], doubt.cg_high_m[axis]);
+        if high_m - low_m <= 0.0 {
+            continue;
+        }
+        corners = [(-1, low_m), (1, high_m)]
+            .into_iter()
+            .flat_map(|(sign, to_m)| {
+                corners.iter().map(move |corner| {
+                    let mut next = CgCorner { ..*corner };
+                    (next.at[axis], next.cg_m[axis]) = (sign, to_m);
+                    next
+                })
+            })
+            .collect();
+    }
+    corners.retain(|corner| corner.at != [0; 3]);
+    corners
+}
+
+fn bands(built: &BuiltRig, load: &HangingLoad, corners: &[CgCorner], doubt: &Doubt) -> Bands {
+    Bands {
+        cg_shifts: corners
+            .iter()
+            .map(|corner| CgShift {
+                body: 0,
+                by_m: core::array::from_fn(|axis| corner.cg_m[axis] - load.cg_m[axis]),
+            })
+            .collect(),
+        length_tolerance_m: vec![doubt.length_tolerance_m; built.rig.members.len()],
+        ea_factors: Vec::new(),
+        gj_n_m2: if built.rig.bodies[0].twist.is_some() {
+            doubt.gj_n_m2.clone()
+        } else {
+            Vec::new()
+        },
+    }
+}
+
+/// Lets the box twist between its pick sections, its masses riding along, where any stiffness to run is less than infinite.
+fn twisting(mut built: BuiltRig, load: &HangingLoad, doubt: &Doubt) -> BuiltRig {
+    let mut sections_x_m = load.picks_m.map(|p| p[0]).to_vec();
+    sections_x_m.sort_by(f64::total_cmp);
+    sections_x_m.dedup_by(|a, b| (*a - *b).abs() < ONE_SECTION_M);
+    if sections_x_m.len() < 2 || doubt.gj_n_m2.iter().all(|gj| gj.is_infinite()) {
+        return built;
+    }
+    let house = &mut built.rig.bodies[0];
+    house.twist = Some(Twist {
+        axis_yz_m: [load.width_m / 2.0, load.height_m / 2.0],
+        sections_x_m,
+        gj_n_m2: f64::INFINITY,
+    });
+    let total_kg: f64 = doubt.masses.iter().map(|item| item.mass_kg).sum();
+    if total_kg > 0.0 && doubt.masses.iter().all(|item| item.mass_kg >= 0.0) {
+        house.masses = doubt
+            .masses
+            .iter()
+            .map(|item| MassItem {
+                mass_kg: item.mass_kg * load.mass_kg / total_kg,
+                ..*item
+            })
+            .collect();
+    }
+    built
+}
+
+fn stretches(set_up: &SlingSetUp) -> bool {
+    let lines: Vec<&Line> = match set_up {
+        SlingSetUp::FourLegs { legs } => legs.iter().collect(),
+        SlingSetUp::BarAndCrossBars {
+            top, bridles, straps, ..
+        } => top
+            .iter()
+            .chain(bridles.iter().flatten())
+            .chain(straps.iter().flatten())
+            .collect(),
+    };
+    lines
+        .iter()
+        .any(|line| line.ea_n.is_some_and(|[soft_n, stiff_n]| soft_n < stiff_n))
+}
+
+/// The largest of the stiff box's bound over the envelope, N, per leg at its nominal angle.
+fn bounds_n(load: &HangingLoad, set_up: &SlingSetUp, corners: &[CgCorner], nominal: &[Member]) -> Option<[f64; 4]> {
+    let at = |cg_m: [f64; 3]| four_leg_bounds(&HangingLoad { cg_m, ..load.clone() }, set_up);
+    let mut shares = at(load.cg_m)?;
+    for corner in corners {
+        let more = at(corner.cg_m)?;
+        shares = core::array::from_fn(|i| shares[i].max(more[i]));
+    }
+    Some(core::array::from_fn(|i| {
+        nominal
+            .get(i)
+            .map_or(0.0, |leg| shares[i] * load.mass_kg * G / libm::sin(leg.angle_rad))
+    }))
+}
+
+impl WorstLift {
+    fn take(&mut self, built: &BuiltRig, bands: &Bands, corners: &[CgCorner], stretch: Stretch) {
+        let found = statics::worst_case(&built.rig, bands);
+        let case = |case: &statics::Case| WorstCase {
+            cg_at: case.cg_shift.map_or([0; 3], |i| corners[i].at),
+            stiff: stretch == Stretch::Stiff,
+            gj_n_m2: case.gj_n_m2.filter(|gj| gj.is_finite()),
+            longer_m: case.longer_m.clone(),
+        };
+        for (mine, worst) in self.members.iter_mut().zip(&found.members) {
+            if let Some(worst) = worst
+                && (mine.case.is_none() || worst.tension_n > mine.worst_n)
+            {
+                mine.worst_n = worst.tension_n;
+                mine.case = Some(case(&worst.case));
+            }
+        }
+        if let Some(tilt) = found.tilts.first() {
+            widen(&mut self.along_rad, tilt.along_rad);
+            widen(&mut self.across_rad, tilt.across_rad);
+        }
+        let refused = found
+            .refusals
+            .iter()
+            .map(|refusal| (case(&refusal.case), words(&refusal.reason, built)));
+        self.refused.extend(refused);
+        self.solved += found.solved;
+        self.cut_short |= found.cut_short;
+    }
+}
+
+/// Takes in a range of the solver's tilt, which is above 0 where the second end is up.
+fn widen(range: &mut [f64; 2], [low, high]: [f64; 2]) {
+    *range = [range[0].min(-high), range[1].max(-low)];
+}
