@@ -1,6 +1,6 @@
 //! The plan file: plain JSON with a format name and a version, readable in ten years.
 
-use super::Plan;
+use super::{Plan, json};
 use serde_json::{Map, Value};
 
 /// The format's name, in every file.
@@ -129,8 +129,8 @@ pub fn open(text: &str) -> Result<Opened, OpenError> {
     let body = body.get("plan").cloned().ok_or(OpenError::Broken {
         found: "no plan in it".into(),
     })?;
-    let plan: Plan = serde_json::from_value(body.clone()).map_err(|error| OpenError::Broken {
-        found: error.to_string(),
+    let plan: Plan = json::read(body.clone()).map_err(|error| OpenError::Broken {
+        found: format!("plan.{error}"),
     })?;
     let mut notes = Vec::new();
     let read = serde_json::to_value(&plan).expect("a plan always becomes JSON");
