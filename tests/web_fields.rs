@@ -7,7 +7,8 @@ use setday::evaluate::Assessment;
 use setday::plan::{Component, HouseBox, Load, Plan, sample};
 use setday::quantity::{Entry, Length, Unit};
 use setday::ui::editor::Editor;
-use setday::ui::fields::{Choice, Options};
+use setday::ui::fields::{Choice, EntryField, Options};
+use setday::ui::tables::Keys;
 use setday::ui::{Action, Dispatch, Shared, State};
 use std::cell::RefCell;
 use std::time::Duration;
@@ -467,7 +468,11 @@ async fn x_from_the_other_end_is_turned_round() {
     let components = table(&root, "Components");
     click(&components, "Paste a table…").await;
     let text: HtmlInputElement = find(&components, ".preview textarea").unchecked_into();
-    write(&text, "row,item,weight,x,y,z\nK1,stove,310 lb,9.5,2,3\n").await;
+    write(
+        &text,
+        "row,item,weight,x,y,z\nK1,\"stove; gas, six rings\",310 lb,9.5,2,3\n",
+    )
+    .await;
     let end: HtmlSelectElement = find(&components, "[id$='paste-end']").unchecked_into();
     end.set_value("1");
     js(
@@ -483,8 +488,9 @@ async fn x_from_the_other_end_is_turned_round() {
             .unwrap()
             .contains("at x = 42.50 ft")
     );
-    click(&components, "Put 1 rows into the plan").await;
+    click(&components, "Put 1 row into the plan").await;
     let row = plan_now().boxes[0].components[0].clone();
+    assert_eq!(row.name, "stove; gas, six rings");
     let setday::plan::Shape::Point { at } = row.shape else {
         panic!("a point")
     };
@@ -641,6 +647,48 @@ async fn a_new_name_is_followed() {
     press(&name, "Enter").await;
     let plan = plan_now();
     assert!(plan.lifts.iter().any(|lift| lift.load == Load::Box { id: "A9".into() }));
+}
+
+/// A length of its own, outside any plan.
+#[component]
+fn Alone() -> Html {
+    let entry = use_state(|| Entry::<Length>::typed("3 m", Unit::Ft));
+    let oncommit = {
+        let entry = entry.setter();
+        Callback::from(move |typed| entry.set(typed))
+    };
+    html! { <EntryField<Length> id="alone" label="Tape" entry={(*entry).clone()} {oncommit} /> }
+}
+
+#[wasm_bindgen_test]
+async fn a_number_keeps_its_source_while_it_stays_the_same() {
+    let root = new_root();
+    yew::Renderer::<Alone>::with_root(root.clone()).render();
+    settle().await;
+    let input = field(&root, "Tape");
+    let source = || find(&root, "summary").text_content().unwrap();
+    let who = field(&root, "Who said so");
+    write(&who, "tape, two men").await;
+    press(&who, "Enter").await;
+    assert_eq!(source(), "tape, two men");
+    write(&input, "300 cm").await;
+    leave(&input).await;
+    assert_eq!((input.value().as_str(), source().as_str()), ("300 cm", "tape, two men"));
+    write(&input, "310 cm").await;
+    leave(&input).await;
+    assert_eq!(source(), "source", "a new number is not what the old source said");
+}
+
+#[wasm_bindgen_test]
+fn keys_stay_with_their_rows() {
+    let mut keys = Keys::default();
+    let first = keys.follow(&["a", "b", "c"]);
+    assert_eq!(keys.follow(&["a", "x", "c"]), first, "an edited row stays itself");
+    let longer = keys.follow(&["a", "x", "y", "c"]);
+    assert_eq!([longer[0], longer[1], longer[3]], [first[0], first[1], first[2]]);
+    let moved = keys.follow(&["x", "a", "y", "c"]);
+    assert_eq!(moved, [longer[1], longer[0], longer[2], longer[3]]);
+    assert_eq!(keys.follow(&["x", "y", "c"]), [longer[1], longer[2], longer[3]]);
 }
 
 /// 40 boxes of 40 components: a keystroke touches its own field only, and a committed figure its own row.

@@ -9,10 +9,7 @@ pub type Block = Vec<Vec<String>>;
 
 /// Takes a pasted text apart: tabs between cells, or semicolons, or commas.
 pub fn block(text: &str) -> Block {
-    let mark = [b'\t', b';']
-        .into_iter()
-        .find(|mark| text.as_bytes().contains(mark))
-        .unwrap_or(b',');
+    let mark = mark(text);
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(mark)
         .has_headers(false)
@@ -27,6 +24,16 @@ pub fn block(text: &str) -> Block {
     let records = reader.records().map_while(Result::ok);
     let cells = records.map(|record| record.iter().map(str::to_owned).collect::<Vec<_>>());
     cells.filter(|row| row.iter().any(|cell| !cell.is_empty())).collect()
+}
+
+/// What stands between the cells: tabs where there are any, else what the first line has more of.
+fn mark(text: &str) -> u8 {
+    if text.contains('\t') {
+        return b'\t';
+    }
+    let first = text.lines().find(|line| !line.trim().is_empty()).unwrap_or_default();
+    let count = |mark: char| first.matches(mark).count();
+    if count(';') > count(',') { b';' } else { b',' }
 }
 
 /// What a column of the block goes into.
@@ -51,7 +58,11 @@ pub struct Mapping {
 pub fn guess<R>(block: &Block, columns: &[Column<R>], from: usize, typing: Typing) -> Mapping {
     let width = block.iter().map(Vec::len).max().unwrap_or(0);
     let first: &[String] = block.first().map_or(&[], Vec::as_slice);
-    let by_head: Vec<Option<Take>> = (0..width).map(|at| headed(first.get(at)?, columns, typing)).collect();
+    let by_head = settled(
+        (0..width)
+            .map(|at| headed(first.get(at).map_or("", String::as_str), columns, typing))
+            .collect(),
+    );
     let known = by_head.iter().flatten().count();
     if known >= 2 || (known == 1 && width == 1) {
         return Mapping {
@@ -72,14 +83,26 @@ pub fn guess<R>(block: &Block, columns: &[Column<R>], from: usize, typing: Typin
     }
 }
 
-/// The column that a head such as "weight_lb" names, with the unit in it.
-fn headed<R>(head: &str, columns: &[Column<R>], typing: Typing) -> Option<Take> {
+/// One column for each head: what only one head names goes to it, and a head such as "item" takes what is left of its meanings.
+fn settled(meanings: Vec<Vec<Take>>) -> Vec<Option<Take>> {
+    let sure: Vec<usize> = meanings.iter().filter(|m| m.len() == 1).map(|m| m[0].column).collect();
+    let one = |m: Vec<Take>| {
+        m.iter()
+            .find(|take| m.len() == 1 || !sure.contains(&take.column))
+            .copied()
+    };
+    meanings.into_iter().map(one).collect()
+}
+
+/// The columns that a head such as "weight_lb" may name, with the unit in it; the one that is called so comes first.
+fn headed<R>(head: &str, columns: &[Column<R>], typing: Typing) -> Vec<Take> {
     let words: Vec<String> = head
         .split(|c: char| !(c.is_alphanumeric() || c == '/' || c == '²'))
         .filter(|word| !word.is_empty())
         .map(str::to_lowercase)
         .collect();
-    columns.iter().enumerate().find_map(|(column, c)| {
+    let mut meanings: Vec<(bool, Take)> = Vec::new();
+    for (column, c) in columns.iter().enumerate() {
         let usual = c.kind.unit(typing);
         let unit = usual.and_then(|usual| words.iter().find_map(|word| same_kind(word, usual)));
         let rest: Vec<&str> = words
@@ -88,12 +111,14 @@ fn headed<R>(head: &str, columns: &[Column<R>], typing: Typing) -> Option<Take> 
             .filter(|word| unit.is_none() || usual.and_then(|usual| same_kind(word, usual)).is_none())
             .collect();
         let rest = rest.join(" ");
-        let named = rest == c.head.to_lowercase() || c.also.contains(&rest.as_str());
-        named.then_some(Take {
-            column,
-            unit: unit.or(usual),
-        })
-    })
+        let called = rest == c.head.to_lowercase();
+        if called || c.also.contains(&rest.as_str()) {
+            let unit = unit.or(usual);
+            meanings.push((called, Take { column, unit }));
+        }
+    }
+    meanings.sort_by_key(|(called, _)| !called);
+    meanings.into_iter().map(|(_, take)| take).collect()
 }
 
 /// The unit that a word spells, if it measures the same kind of thing as another.

@@ -212,28 +212,3 @@ impl<R: Clone + PartialEq> Keys<R> {
         self.made
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn names_go_on() {
-        assert_eq!(next_name("A1-29", &["A1-28", "A1-29"]), "A1-30");
-        assert_eq!(next_name("G09", &["G09", "G10"]), "G11");
-        assert_eq!(next_name("", &[]), "1");
-        assert_eq!(next_name("K", &["K"]), "K1");
-    }
-
-    #[test]
-    fn keys_stay_with_their_rows() {
-        let mut keys = Keys::default();
-        let first = keys.follow(&["a", "b", "c"]);
-        assert_eq!(keys.follow(&["a", "x", "c"]), first, "an edited row stays itself");
-        let longer = keys.follow(&["a", "x", "y", "c"]);
-        assert_eq!([longer[0], longer[1], longer[3]], [first[0], first[1], first[2]]);
-        let moved = keys.follow(&["x", "a", "y", "c"]);
-        assert_eq!(moved, [longer[1], longer[0], longer[2], longer[3]]);
-        assert_eq!(keys.follow(&["x", "y", "c"]), [longer[1], longer[2], longer[3]]);
-    }
-}

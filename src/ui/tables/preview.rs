@@ -95,7 +95,7 @@ pub(super) fn Preview<R: Described>(props: &PreviewProps<R>) -> Html {
         );
         Callback::from(move |_: MouseEvent| {
             let fresh = fresh.clone();
-            let what = format!("{} rows pasted", fresh.len());
+            let what = format!("{} pasted", rows_words(fresh.len()));
             place.edit(&dispatch, &what, move |rows| put_rows(rows, fresh, put, hand.0));
             onclose.emit(());
         })
@@ -120,10 +120,18 @@ pub(super) fn Preview<R: Described>(props: &PreviewProps<R>) -> Html {
                 { troubles(&result.troubles, turned.err()) }
             }
             <div class="tools">
-                <button type="button" class="main" disabled={!ready} onclick={accept}>{ format!("Put {} rows into the plan", result.rows.len()) }</button>
+                <button type="button" class="main" disabled={!ready} onclick={accept}>{ format!("Put {} into the plan", rows_words(result.rows.len())) }</button>
                 <button type="button" onclick={props.onclose.reform(|_| ())}>{ "Drop" }</button>
             </div>
         </section>
+    }
+}
+
+fn rows_words(count: usize) -> String {
+    if count == 1 {
+        "1 row".into()
+    } else {
+        format!("{count} rows")
     }
 }
 

@@ -74,15 +74,21 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
     // rows get one that never changes, so that a commit renders only the row that it changed
     let latest = use_mut_ref(|| onedit.clone());
     latest.replace(onedit.clone());
-    let row_edit = use_callback((), move |edit: Edit, ()| latest.borrow().emit(edit));
+    let row_edit = use_callback((), move |edit: Edit, ()| {
+        let onedit = latest.borrow().clone();
+        onedit.emit(edit);
+    });
     {
-        let (root, next) = (root.clone(), next.clone());
+        let (root, next, hand, onrow) = (root.clone(), next.clone(), hand.setter(), props.onrow.clone());
         use_effect(move || {
             let wanted = *next.borrow();
             if let Some(there) = wanted
                 && focus(&root, there)
             {
                 next.replace(None);
+                // a field that moved with its row had the focus already, and tells nobody that it has another place
+                hand.set(Some(there));
+                onrow.emit(there.0);
             }
         });
     }
