@@ -10,7 +10,10 @@ use serde::Serialize as _;
 use wasm_bindgen::prelude::*;
 
 /// Sheet of a drawing made for a script: the inside of A4 across, mm.
-const PAPER: Paper = Paper { width_mm: 277.0, height_mm: 190.0 };
+const PAPER: Paper = Paper {
+    width_mm: 277.0,
+    height_mm: 190.0,
+};
 
 /// Works a plan out: the text of a plan file, or the same as an object.
 #[wasm_bindgen]
@@ -48,15 +51,24 @@ fn read(plan: &JsValue) -> Result<Plan, JsError> {
         None => js_sys::JSON::stringify(plan)
             .ok()
             .and_then(|text| text.as_string())
-            .ok_or_else(|| JsError::new("read something that is no plan: expected the text of a plan file, or the same as an object"))?,
+            .ok_or_else(|| {
+                JsError::new(
+                    "read something that is no plan: expected the text of a plan file, or the same as an object",
+                )
+            })?,
     };
-    format::open(&text).map(|opened| opened.plan).map_err(|error| JsError::new(&error.to_string()))
+    format::open(&text)
+        .map(|opened| opened.plan)
+        .map_err(|error| JsError::new(&error.to_string()))
 }
 
 fn lift_index(assessment: &Assessment, number: u32) -> Result<usize, JsError> {
     let index = assessment.lifts.iter().position(|lift| lift.number == number);
     index.ok_or_else(|| {
         let numbers: Vec<String> = assessment.lifts.iter().map(|lift| lift.number.to_string()).collect();
-        JsError::new(&format!("read lift {number}: expected one of the plan's lifts, {}", numbers.join(", ")))
+        JsError::new(&format!(
+            "read lift {number}: expected one of the plan's lifts, {}",
+            numbers.join(", ")
+        ))
     })
 }

@@ -17,7 +17,11 @@ async fn the_page_opens_with_the_cautions() {
     document.body().unwrap().append_child(&root).unwrap();
     yew::Renderer::<setday::ui::App>::with_root(root.clone()).render();
     yew::platform::time::sleep(Duration::ZERO).await;
-    let text = |selector: &str| root.query_selector(selector).unwrap().and_then(|element| element.text_content());
+    let text = |selector: &str| {
+        root.query_selector(selector)
+            .unwrap()
+            .and_then(|element| element.text_content())
+    };
     assert_eq!(text("h1").as_deref(), Some("Read this before you plan a lift"));
     let accept = root.query_selector("button").unwrap().unwrap();
     accept.unchecked_into::<web_sys::HtmlElement>().click();

@@ -1,8 +1,6 @@
 //! Every drawing by its name, for those who choose one at run time.
 
-use super::{
-    Paper, Scene, chart_view, elevation, plan_view, rig_as_it_hangs, rig_end, rig_side, rig_top,
-};
+use super::{Paper, Scene, chart_view, elevation, plan_view, rig_as_it_hangs, rig_end, rig_side, rig_top};
 use crate::evaluate::{Assessment, EndKind};
 use crate::plan::Plan;
 

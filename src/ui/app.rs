@@ -127,7 +127,10 @@ fn use_title(plan: &Shared<Plan>, route: &Route) {
         Route::Plans => "Plans".into(),
         Route::About => "Cautions".into(),
     };
-    let parts: Vec<&str> = [view.as_str(), project, "Setday"].into_iter().filter(|part| !part.is_empty()).collect();
+    let parts: Vec<&str> = [view.as_str(), project, "Setday"]
+        .into_iter()
+        .filter(|part| !part.is_empty())
+        .collect();
     use_effect_with(parts.join(", "), |title| browser::set_title(title));
 }
 

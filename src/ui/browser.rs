@@ -54,7 +54,10 @@ pub fn scroll_to(y: f64) {
 pub fn focus_without_scrolling(id: &str) {
     let options = web_sys::FocusOptions::new();
     options.set_prevent_scroll(true);
-    if let Some(element) = document().get_element_by_id(id).and_then(|e| e.dyn_into::<HtmlElement>().ok()) {
+    if let Some(element) = document()
+        .get_element_by_id(id)
+        .and_then(|e| e.dyn_into::<HtmlElement>().ok())
+    {
         let _ = element.focus_with_options(&options);
     }
 }
@@ -132,7 +135,9 @@ pub fn is_typing() -> bool {
 
 /// Whether something that is dragged over the page is a file.
 pub fn carries_files(event: &Event) -> bool {
-    let transfer = event.dyn_ref::<web_sys::DragEvent>().and_then(web_sys::DragEvent::data_transfer);
+    let transfer = event
+        .dyn_ref::<web_sys::DragEvent>()
+        .and_then(web_sys::DragEvent::data_transfer);
     transfer.is_some_and(|transfer| transfer.types().includes(&"Files".into(), 0))
 }
 

@@ -25,7 +25,11 @@ pub struct Props {
 /// Shows it.
 #[component]
 pub fn Day(props: &Props) -> Html {
-    let Props { plan, assessment, dispatch } = props;
+    let Props {
+        plan,
+        assessment,
+        dispatch,
+    } = props;
     html! {
         <div class="day">
             <div class="day-top">

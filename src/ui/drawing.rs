@@ -67,7 +67,10 @@ pub fn use_paper(place: &NodeRef, view: View) -> Paper {
         });
     }
     let width_mm = (*width_px / PX_PER_MM).clamp(NARROWEST_MM, WIDEST_MM);
-    Paper { width_mm, height_mm: width_mm * proportion(view) }
+    Paper {
+        width_mm,
+        height_mm: width_mm * proportion(view),
+    }
 }
 
 /// The SVG alone.

@@ -99,7 +99,11 @@ fn compared(finding: &Finding, units: UnitSystem) -> Html {
         return Html::default();
     };
     let equal = finding.outcome.is_within() && finding.ratio.is_some_and(|ratio| EQUAL.contains(&ratio));
-    let (up, down) = if equal { (Safe::Nearest, Safe::Nearest) } else { (Safe::Up, Safe::Down) };
+    let (up, down) = if equal {
+        (Safe::Nearest, Safe::Nearest)
+    } else {
+        (Safe::Up, Safe::Down)
+    };
     let share = finding.ratio.map(|ratio| show::share(ratio).show(units, Safe::Up));
     html! {
         <>

@@ -1,8 +1,8 @@
 //! Keeps the plan on this device after each edit and brings it back at the next visit.
 
+use super::browser;
 use super::notices::{Tell, Teller};
 use super::store::Shared;
-use super::browser;
 use crate::plan::{Plan, format, sample};
 use core::cell::RefCell;
 use core::time::Duration;
@@ -28,20 +28,29 @@ pub struct Start {
 
 /// The plan of the last visit; at the first visit the scenario.
 pub fn start() -> Start {
-    let sample_with = |notices| Start { plan: sample::plan(), notices };
+    let sample_with = |notices| Start {
+        plan: sample::plan(),
+        notices,
+    };
     match browser::read_store(LAST_PLAN) {
         Ok(None) => sample_with(Vec::new()),
         Ok(Some(text)) => match format::open(&text) {
             Ok(opened) => Start {
                 plan: opened.plan,
-                notices: opened.notes.iter().map(|note| format!("In the plan kept on this device: {note}")).collect(),
+                notices: opened
+                    .notes
+                    .iter()
+                    .map(|note| format!("In the plan kept on this device: {note}"))
+                    .collect(),
             },
             Err(error) => {
                 let aside = match browser::write_store(PUT_ASIDE, &text) {
                     Ok(()) => "It is put aside: save it as a file under Plans".to_owned(),
                     Err(reason) => format!("It could not be put aside ({reason}): the next edit writes over it"),
                 };
-                sample_with(vec![format!("The plan kept on this device was not opened: {error}. {aside}")])
+                sample_with(vec![format!(
+                    "The plan kept on this device was not opened: {error}. {aside}"
+                )])
             }
         },
         Err(reason) => sample_with(vec![not_kept(&reason)]),
@@ -54,7 +63,9 @@ pub fn put_aside() -> Option<String> {
 }
 
 fn not_kept(reason: &str) -> String {
-    format!("Plans are not kept on this device: the browser's store refuses ({reason}). Save the plan as a file before you leave the page")
+    format!(
+        "Plans are not kept on this device: the browser's store refuses ({reason}). Save the plan as a file before you leave the page"
+    )
 }
 
 /// What was not written yet, and whom to tell if it cannot be.
@@ -140,7 +151,10 @@ pub fn accept(plan: &Plan) {
 /// A file's name for a plan: "the-halden-rev-A.json".
 pub fn file_name(plan: &Plan) -> String {
     let words = |text: &str| {
-        let kept: String = text.chars().map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
+        let kept: String = text
+            .chars()
+            .map(|c| if c.is_alphanumeric() { c } else { ' ' })
+            .collect();
         kept.split_whitespace().collect::<Vec<_>>().join("-")
     };
     let name = words(&plan.project.name).to_lowercase();

@@ -42,7 +42,11 @@ fn radius(lift: &LiftResult, kind: EndKind, units: UnitSystem) -> String {
 
 /// The smallest of an available length over both ends.
 fn least(lift: &LiftResult, of: impl Fn(&EndResult) -> Option<Length>, units: UnitSystem) -> String {
-    let least = lift.ends.iter().filter_map(of).min_by(|a, b| a.to_m().total_cmp(&b.to_m()));
+    let least = lift
+        .ends
+        .iter()
+        .filter_map(of)
+        .min_by(|a, b| a.to_m().total_cmp(&b.to_m()));
     figure(least, units, Safe::Down)
 }
 
@@ -73,24 +77,72 @@ fn with_default_allowance(lift: &LiftResult, units: UnitSystem) -> String {
 
 /// A use of the chart, or the words for a blank in it.
 pub fn use_or_not_allowed(share: Option<Amount>, not_allowed: bool, units: UnitSystem) -> String {
-    if not_allowed { "not allowed".into() } else { figure(share, units, Safe::Up) }
+    if not_allowed {
+        "not allowed".into()
+    } else {
+        figure(share, units, Safe::Up)
+    }
 }
 
 const COLUMNS: [Column; 10] = [
-    Column { head: "Gross load", unit: mass_unit, text: |l, u| figure(l.governing().and_then(|e| e.gross), u, Safe::Up) },
-    Column { head: "Pick radius", unit: length_unit, text: |l, u| radius(l, EndKind::Pick, u) },
-    Column { head: "Set radius", unit: length_unit, text: |l, u| radius(l, EndKind::Set, u) },
-    Column { head: "Governs", unit: no_unit, text: governs },
-    Column { head: "Row read", unit: length_unit, text: |l, u| figure(l.governing().and_then(|e| e.row), u, Safe::Nearest) },
-    Column { head: "Rating", unit: mass_unit, text: |l, u| figure(l.governing().and_then(|e| e.rating), u, Safe::Down) },
-    Column { head: "Use", unit: per_cent, text: |l, u| figure(l.use_of_chart, u, Safe::Up) },
-    Column { head: "Next row", unit: per_cent, text: next_row },
-    Column { head: "Head spare", unit: length_unit, text: |l, u| least(l, head_spare, u) },
-    Column { head: "Boom gap", unit: length_unit, text: |l, u| least(l, |e| e.boom_gap, u) },
+    Column {
+        head: "Gross load",
+        unit: mass_unit,
+        text: |l, u| figure(l.governing().and_then(|e| e.gross), u, Safe::Up),
+    },
+    Column {
+        head: "Pick radius",
+        unit: length_unit,
+        text: |l, u| radius(l, EndKind::Pick, u),
+    },
+    Column {
+        head: "Set radius",
+        unit: length_unit,
+        text: |l, u| radius(l, EndKind::Set, u),
+    },
+    Column {
+        head: "Governs",
+        unit: no_unit,
+        text: governs,
+    },
+    Column {
+        head: "Row read",
+        unit: length_unit,
+        text: |l, u| figure(l.governing().and_then(|e| e.row), u, Safe::Nearest),
+    },
+    Column {
+        head: "Rating",
+        unit: mass_unit,
+        text: |l, u| figure(l.governing().and_then(|e| e.rating), u, Safe::Down),
+    },
+    Column {
+        head: "Use",
+        unit: per_cent,
+        text: |l, u| figure(l.use_of_chart, u, Safe::Up),
+    },
+    Column {
+        head: "Next row",
+        unit: per_cent,
+        text: next_row,
+    },
+    Column {
+        head: "Head spare",
+        unit: length_unit,
+        text: |l, u| least(l, head_spare, u),
+    },
+    Column {
+        head: "Boom gap",
+        unit: length_unit,
+        text: |l, u| least(l, |e| e.boom_gap, u),
+    },
 ];
 
 /// Shown where the plan's radius allowance is not the default one.
-const WITH_ALLOWANCE: Column = Column { head: "With 0.3 m allowance", unit: per_cent, text: with_default_allowance };
+const WITH_ALLOWANCE: Column = Column {
+    head: "With 0.3 m allowance",
+    unit: per_cent,
+    text: with_default_allowance,
+};
 
 /// The ledger's plain figures.
 #[derive(Properties, PartialEq)]
@@ -134,8 +186,10 @@ pub fn Ledger(props: &Props) -> Html {
 }
 
 fn columns(assessment: &Assessment) -> Vec<&'static Column> {
-    let other_allowance =
-        assessment.lifts.iter().any(|l| l.default_allowance_use.is_some() || l.default_allowance_not_allowed);
+    let other_allowance = assessment
+        .lifts
+        .iter()
+        .any(|l| l.default_allowance_use.is_some() || l.default_allowance_not_allowed);
     let mut columns: Vec<&'static Column> = COLUMNS.iter().collect();
     if other_allowance {
         columns.insert(8, &WITH_ALLOWANCE);

@@ -71,7 +71,10 @@ pub fn no_such_lift(number: u32) -> Html {
 pub fn heading(assessment: &Assessment, index: usize, route: fn(u32) -> Route) -> Html {
     let lift = &assessment.lifts[index];
     let neighbour = |step: isize, words: &'static str| {
-        let number = index.checked_add_signed(step).and_then(|i| assessment.lifts.get(i)).map(|l| l.number);
+        let number = index
+            .checked_add_signed(step)
+            .and_then(|i| assessment.lifts.get(i))
+            .map(|l| l.number);
         number.map(|number| html! { <a href={route(number).address()}>{ words }{ " " }{ number }</a> })
     };
     let other = match route(lift.number) {
@@ -98,10 +101,26 @@ fn key_figures(plan: &Plan, lift: &LiftResult, units: UnitSystem) -> Html {
     let governing = lift.governing();
     let governs = governing.map_or(NONE, |end| end.end.words());
     let figures = [
-        ("Use of the chart", shown(lift.use_of_chart, units, Safe::Up), governs.to_owned()),
-        ("Your limit", shown(plan.limits.chart_use.get(), units, Safe::Down), "of the rating".to_owned()),
-        ("Gross load", shown(governing.and_then(|end| end.gross), units, Safe::Up), "on the boom head".to_owned()),
-        ("Crane may move", shown(lift.may_move, units, Safe::Down), "any way, before the chart's limit".to_owned()),
+        (
+            "Use of the chart",
+            shown(lift.use_of_chart, units, Safe::Up),
+            governs.to_owned(),
+        ),
+        (
+            "Your limit",
+            shown(plan.limits.chart_use.get(), units, Safe::Down),
+            "of the rating".to_owned(),
+        ),
+        (
+            "Gross load",
+            shown(governing.and_then(|end| end.gross), units, Safe::Up),
+            "on the boom head".to_owned(),
+        ),
+        (
+            "Crane may move",
+            shown(lift.may_move, units, Safe::Down),
+            "any way, before the chart's limit".to_owned(),
+        ),
     ];
     let one = |(name, value, below): (&'static str, String, String)| {
         html! { <div><dt>{ name }</dt><dd>{ value }<span>{ below }</span></dd></div> }
@@ -110,8 +129,16 @@ fn key_figures(plan: &Plan, lift: &LiftResult, units: UnitSystem) -> Html {
 }
 
 fn note(plan: &Plan, lift: &LiftResult) -> Html {
-    let note = plan.lifts.iter().find(|l| l.id == lift.id).map_or("", |l| l.note.trim());
-    if note.is_empty() { Html::default() } else { html! { <p class="note">{ note }</p> } }
+    let note = plan
+        .lifts
+        .iter()
+        .find(|l| l.id == lift.id)
+        .map_or("", |l| l.note.trim());
+    if note.is_empty() {
+        Html::default()
+    } else {
+        html! { <p class="note">{ note }</p> }
+    }
 }
 
 /// A row of the table of both ends: its name, its unit, its figure.
@@ -124,8 +151,12 @@ fn both_ends(lift: &LiftResult, units: UnitSystem) -> Html {
     }
     let (length, mass) = (length_unit(units), mass_unit(units));
     let rows: [EndRow; 14] = [
-        ("Radius, slew centre to hook", length, |e, u| figure(Some(show::metres(e.radius_m)), u, Safe::Up)),
-        ("Radius with the allowance", length, |e, u| figure(Some(e.planned_radius), u, Safe::Up)),
+        ("Radius, slew centre to hook", length, |e, u| {
+            figure(Some(show::metres(e.radius_m)), u, Safe::Up)
+        }),
+        ("Radius with the allowance", length, |e, u| {
+            figure(Some(e.planned_radius), u, Safe::Up)
+        }),
         ("Row of the chart read", length, |e, u| figure(e.row, u, Safe::Nearest)),
         ("Rating", mass, |e, u| figure(e.rating, u, Safe::Down)),
         ("Gross load", mass, |e, u| figure(e.gross, u, Safe::Up)),
@@ -134,13 +165,19 @@ fn both_ends(lift: &LiftResult, units: UnitSystem) -> Html {
             let off = e.rating.is_some() && e.next_row_use.is_none();
             use_or_not_allowed(e.next_row_use.map(Amount::Share), off, u)
         }),
-        ("Hook may be farther out by", length, |e, u| figure(e.may_move, u, Safe::Down)),
-        ("Boom angle, from the horizontal", "°", |e, u| figure(e.boom_angle, u, Safe::Nearest)),
+        ("Hook may be farther out by", length, |e, u| {
+            figure(e.may_move, u, Safe::Down)
+        }),
+        ("Boom angle, from the horizontal", "°", |e, u| {
+            figure(e.boom_angle, u, Safe::Nearest)
+        }),
         ("Boom head above grade", length, |e, u| figure(e.head, u, Safe::Down)),
         ("Boom head needed", length, |e, u| figure(e.head_needed, u, Safe::Up)),
         ("Head spare", length, |e, u| figure(head_spare(e), u, Safe::Down)),
         ("Boom gap, least", length, |e, u| figure(e.boom_gap, u, Safe::Down)),
-        ("Load's underside above grade", length, |e, u| figure(Some(show::metres(e.floor_m)), u, Safe::Nearest)),
+        ("Load's underside above grade", length, |e, u| {
+            figure(Some(show::metres(e.floor_m)), u, Safe::Nearest)
+        }),
     ];
     let governs = lift.governing().map(|end| end.end);
     let head = |end: &EndResult| {
@@ -148,7 +185,11 @@ fn both_ends(lift: &LiftResult, units: UnitSystem) -> Html {
             EndKind::Pick => "Pick",
             EndKind::Set => "Set",
         };
-        let place = if end.end == EndKind::Pick { lift.spot.as_ref().map(|s| format!(" {s}")) } else { None };
+        let place = if end.end == EndKind::Pick {
+            lift.spot.as_ref().map(|s| format!(" {s}"))
+        } else {
+            None
+        };
         html! {
             <th scope="col" class="figure">
                 { word }{ place }
@@ -157,7 +198,10 @@ fn both_ends(lift: &LiftResult, units: UnitSystem) -> Html {
         }
     };
     let row = |(name, unit, text): EndRow| {
-        let cells = lift.ends.iter().map(|end| html! { <td class="figure">{ text(end, units) }</td> });
+        let cells = lift
+            .ends
+            .iter()
+            .map(|end| html! { <td class="figure">{ text(end, units) }</td> });
         html! { <tr><th scope="row">{ name }</th><td class="unit">{ unit }</td>{ for cells }</tr> }
     };
     html! {
@@ -180,14 +224,22 @@ fn no_rating(end: &EndResult) -> Option<Html> {
 /// How the gross load at the governing end adds up.
 fn gross_load(lift: &LiftResult, units: UnitSystem) -> Html {
     let load = &lift.load;
-    let plain = |name: &str, value: String| html! { <tr><th scope="row">{ name }</th><td class="figure">{ value }</td></tr> };
+    let plain =
+        |name: &str, value: String| html! { <tr><th scope="row">{ name }</th><td class="figure">{ value }</td></tr> };
     let contingency = load.contingency.map_or_else(String::new, |share| {
         format!("Contingency, {}", Amount::Share(share).show(units, Safe::Up))
     });
-    let added = load.bare_kg.zip(load.planned_kg).map(|(bare, planned)| kilograms(planned - bare));
+    let added = load
+        .bare_kg
+        .zip(load.planned_kg)
+        .map(|(bare, planned)| kilograms(planned - bare));
     let end = lift.governing().or_else(|| lift.ends.first());
     let line = |line: &crate::evaluate::GrossLine| {
-        let name = if line.in_chart { format!("{} (taken off in the chart: not counted)", line.name) } else { line.name.into() };
+        let name = if line.in_chart {
+            format!("{} (taken off in the chart: not counted)", line.name)
+        } else {
+            line.name.into()
+        };
         plain(&name, figure(Some(line.mass), units, Safe::Up))
     };
     html! {

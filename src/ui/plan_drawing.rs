@@ -3,11 +3,11 @@
 use super::drawing::{in_frame, picture, use_paper, view_box};
 use super::set_up::move_crane;
 use super::store::{Dispatch, Shared};
+use crate::check::Amount;
 use crate::drawing::{Scene, View};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use crate::quantity::{Length, Safe, UnitSystem};
-use crate::check::Amount;
 use web_sys::Element;
 use yew::prelude::*;
 
@@ -83,7 +83,11 @@ fn CraneHandle(props: &HandleProps) -> Html {
     let point_m = {
         let (sheet, scene) = (sheet.clone(), props.scene.clone());
         move |event: &PointerEvent| {
-            in_frame(&scene, &sheet.cast::<Element>()?, [f64::from(event.client_x()), f64::from(event.client_y())])
+            in_frame(
+                &scene,
+                &sheet.cast::<Element>()?,
+                [f64::from(event.client_x()), f64::from(event.client_y())],
+            )
         }
     };
     let take = {
@@ -96,7 +100,10 @@ fn CraneHandle(props: &HandleProps) -> Html {
             // refused only for a pointer that is gone already, whose moves then end at the ring's edge
             let _ = handle.set_pointer_capture(event.pointer_id());
             next_gesture();
-            *grip.borrow_mut() = Some(Grip { pointer: event.pointer_id(), offset_m: [at_m[0] - x, at_m[1] - y] });
+            *grip.borrow_mut() = Some(Grip {
+                pointer: event.pointer_id(),
+                offset_m: [at_m[0] - x, at_m[1] - y],
+            });
         }
     };
     let drag = {
@@ -126,7 +133,11 @@ fn CraneHandle(props: &HandleProps) -> Html {
             };
             event.prevent_default();
             // a key held down is one step of undo
-            let gesture = if event.repeat() { *gesture.borrow() } else { next_gesture() };
+            let gesture = if event.repeat() {
+                *gesture.borrow()
+            } else {
+                next_gesture()
+            };
             dispatch.dispatch(move_crane(gesture, [at_m[0] + east, at_m[1] + north]));
         }
     };

@@ -79,7 +79,9 @@ pub fn Plans(props: &Props) -> Html {
 
 fn save_as(name: &str, text: &str, teller: &Teller) {
     if let Err(reason) = browser::download(name, text) {
-        teller.dispatch(Tell::Say(format!("{name} was not saved: the browser refuses ({reason})")));
+        teller.dispatch(Tell::Say(format!(
+            "{name} was not saved: the browser refuses ({reason})"
+        )));
     }
 }
 

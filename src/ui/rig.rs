@@ -37,7 +37,12 @@ pub fn RigView(props: &Props) -> Html {
     let rig = plan.rig(&lift.rig.id);
     let hang = lift.rig.hung.as_ref().zip(rig).zip(lifted_box(plan, lift));
     let draw = |view| html! { <Drawing plan={plan.clone()} assessment={assessment.clone()} {view} /> };
-    let findings: Vec<_> = lift.findings.iter().filter(|f| is_for_the_rigger(f.check)).cloned().collect();
+    let findings: Vec<_> = lift
+        .findings
+        .iter()
+        .filter(|f| is_for_the_rigger(f.check))
+        .cloned()
+        .collect();
     html! {
         <article class="rig">
             { heading(assessment, index, Route::Rig) }
@@ -71,7 +76,13 @@ fn views(lift: usize) -> [View; 5] {
 fn is_for_the_rigger(check: Check) -> bool {
     matches!(
         check,
-        Check::Weight | Check::LevelAlong | Check::LevelAcross | Check::Stability | Check::Gear | Check::LegAngle | Check::Truck
+        Check::Weight
+            | Check::LevelAlong
+            | Check::LevelAcross
+            | Check::Stability
+            | Check::Gear
+            | Check::LegAngle
+            | Check::Truck
     )
 }
 
@@ -85,12 +96,31 @@ fn lifted_box<'a>(plan: &'a Plan, lift: &LiftResult) -> Option<&'a HouseBox> {
 
 fn weights(lift: &LiftResult, units: UnitSystem) -> Html {
     let load = &lift.load;
-    let hook = load.planned_kg.zip(load.rigging_kg).map(|(load, rigging)| kilograms(load + rigging));
+    let hook = load
+        .planned_kg
+        .zip(load.rigging_kg)
+        .map(|(load, rigging)| kilograms(load + rigging));
     let figures = [
-        ("Load on the hook", shown(hook, units, Safe::Up), "load and rigging, without the block"),
-        ("Load", shown(load.planned_kg.map(kilograms), units, Safe::Up), "with its contingency"),
-        ("Rigging", shown(load.rigging_kg.map(kilograms), units, Safe::Up), "below the block"),
-        ("Hook above the floor", lift.rig.hook_above_m.map_or(NONE.into(), |m| tape(m, units)), "underside of the load"),
+        (
+            "Load on the hook",
+            shown(hook, units, Safe::Up),
+            "load and rigging, without the block",
+        ),
+        (
+            "Load",
+            shown(load.planned_kg.map(kilograms), units, Safe::Up),
+            "with its contingency",
+        ),
+        (
+            "Rigging",
+            shown(load.rigging_kg.map(kilograms), units, Safe::Up),
+            "below the block",
+        ),
+        (
+            "Hook above the floor",
+            lift.rig.hook_above_m.map_or(NONE.into(), |m| tape(m, units)),
+            "underside of the load",
+        ),
     ];
     let one = |(name, value, below): (&'static str, String, &'static str)| {
         html! { <div><dt>{ name }</dt><dd>{ value }<span>{ below }</span></dd></div> }
@@ -157,8 +187,14 @@ fn legs(plan: &Plan, rig: &Rig, house: &HouseBox, lift: &LiftResult, hung: &Hung
 
 /// The finding about the load on a leg: "top leg, west end (G03)".
 fn load_finding<'a>(lift: &'a LiftResult, name: &str) -> Option<&'a Finding> {
-    let is_about = |subject: &str| subject.strip_prefix(name).is_some_and(|rest| rest.is_empty() || rest.starts_with(" ("));
-    lift.findings.iter().find(|f| f.check == Check::Gear && is_about(&f.subject))
+    let is_about = |subject: &str| {
+        subject
+            .strip_prefix(name)
+            .is_some_and(|rest| rest.is_empty() || rest.starts_with(" ("))
+    };
+    lift.findings
+        .iter()
+        .find(|f| f.check == Check::Gear && is_about(&f.subject))
 }
 
 /// "G03 + 2 links" with the sling's own name below.
@@ -178,7 +214,9 @@ fn leg_in_words(plan: &Plan, rig: &Rig, member: &Member) -> Html {
 /// All that hangs on the hook, to lay out and count.
 fn pieces(plan: &Plan, rig: &Rig) -> Html {
     let piece = |piece: &crate::plan::Piece| {
-        let name = plan.gear_item(&piece.gear).map_or("not on the truck's list", |gear| gear.name.as_str());
+        let name = plan
+            .gear_item(&piece.gear)
+            .map_or("not on the truck's list", |gear| gear.name.as_str());
         html! { <tr><td class="figure">{ piece.count }</td><th scope="row">{ &piece.gear.0 }</th><td>{ name }</td></tr> }
     };
     html! {

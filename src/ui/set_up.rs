@@ -23,7 +23,10 @@ pub fn move_crane(gesture: u32, [east_m, north_m]: [f64; 2]) -> Action {
         name: "move the crane".into(),
         gesture: Some(gesture),
         change: Box::new(move |plan| {
-            plan.set_up.at = Point { east: dragged(east_m), north: dragged(north_m) };
+            plan.set_up.at = Point {
+                east: dragged(east_m),
+                north: dragged(north_m),
+            };
         }),
     }
 }
@@ -42,12 +45,21 @@ pub struct Props {
 pub fn SetUpPanel(props: &Props) -> Html {
     let plan = &props.plan;
     let set_up = &plan.set_up;
-    let cranes = plan.cranes.iter().map(|c| (c.id.to_string().into(), format!("{}: {}", c.id, c.name).into()));
+    let cranes = plan
+        .cranes
+        .iter()
+        .map(|c| (c.id.to_string().into(), format!("{}: {}", c.id, c.name).into()));
     let charts = plan.crane(&set_up.crane).into_iter().flat_map(|crane| &crane.charts);
     let charts = charts.map(|chart| (chart.id.clone().into(), chart.name.clone().into()));
-    let (cranes, charts) = (with_none(cranes, "no crane chosen"), with_none(charts, "no chart chosen"));
+    let (cranes, charts) = (
+        with_none(cranes, "no crane chosen"),
+        with_none(charts, "no chart chosen"),
+    );
     let choose_crane = choose(props, "choose the crane", |plan, id| {
-        let first = plan.crane(&id).and_then(|crane| crane.charts.first()).map(|chart| Id(chart.id.clone()));
+        let first = plan
+            .crane(&id)
+            .and_then(|crane| crane.charts.first())
+            .map(|chart| Id(chart.id.clone()));
         plan.set_up.chart = first.unwrap_or_default();
         plan.set_up.crane = id;
     });
@@ -74,11 +86,12 @@ pub fn SetUpPanel(props: &Props) -> Html {
     }
 }
 
-fn with_none(
-    options: impl Iterator<Item = (AttrValue, AttrValue)>,
-    words: &'static str,
-) -> Options {
-    Rc::new(core::iter::once((AttrValue::default(), words.into())).chain(options).collect())
+fn with_none(options: impl Iterator<Item = (AttrValue, AttrValue)>, words: &'static str) -> Options {
+    Rc::new(
+        core::iter::once((AttrValue::default(), words.into()))
+            .chain(options)
+            .collect(),
+    )
 }
 
 fn choose(props: &Props, name: &'static str, change: fn(&mut Plan, Id)) -> Callback<String> {
@@ -91,7 +104,11 @@ fn choose(props: &Props, name: &'static str, change: fn(&mut Plan, Id)) -> Callb
 fn pad_button(props: &Props, pad: &Pad) -> Html {
     let here = pad.at.metres().is_some() && pad.at.metres() == props.plan.set_up.at.metres();
     let go = {
-        let (dispatch, at, name) = (props.dispatch.clone(), pad.at.clone(), format!("stand the crane at {}", pad.id));
+        let (dispatch, at, name) = (
+            props.dispatch.clone(),
+            pad.at.clone(),
+            format!("stand the crane at {}", pad.id),
+        );
         move |_| {
             let at = at.clone();
             dispatch.dispatch(Action::edit(name.clone(), move |plan| plan.set_up.at = at));

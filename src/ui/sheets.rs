@@ -57,9 +57,10 @@ pub fn Sheets(props: &Props) -> Html {
     let size = use_state(|| Size::Letter);
     let kind = use_state(|| Kind::Lifts);
     let made_from = use_state(|| (props.plan.clone(), props.assessment.clone()));
-    let sheets = use_memo(((*made_from).clone(), *kind, props.only), |((plan, assessment), kind, only)| {
-        make(plan, assessment, *kind, *only)
-    });
+    let sheets = use_memo(
+        ((*made_from).clone(), *kind, props.only),
+        |((plan, assessment), kind, only)| make(plan, assessment, *kind, *only),
+    );
     let void = made_from.0 != props.plan;
     let again = {
         let (made_from, now) = (made_from.setter(), (props.plan.clone(), props.assessment.clone()));

@@ -7,8 +7,8 @@ use super::show::NONE;
 use super::store::{Action, Dispatch, Shared};
 use crate::plan::Plan;
 use crate::quantity::UnitSystem;
-use web_sys::KeyboardEvent;
 use wasm_bindgen::JsCast as _;
+use web_sys::KeyboardEvent;
 use yew::prelude::*;
 
 /// What the frame shows.
@@ -29,7 +29,11 @@ pub struct Props {
 pub fn TitleBlock(props: &Props) -> Html {
     use_undo_keys(&props.dispatch);
     let project = &props.plan.project;
-    let name = if project.name.trim().is_empty() { "Project without a name" } else { &project.name };
+    let name = if project.name.trim().is_empty() {
+        "Project without a name"
+    } else {
+        &project.name
+    };
     let prepared = match project.prepared_by.trim() {
         "" => "Draft".to_owned(),
         name => format!("Draft, name entered: {name}"),
@@ -75,7 +79,11 @@ fn revision(letter: &str, date: &str) -> String {
 /// The ways to the other views.
 fn ways(now: &Route) -> Html {
     let ways = [
-        ("Day", Route::Day, matches!(now, Route::Day | Route::Lift(_) | Route::Rig(_))),
+        (
+            "Day",
+            Route::Day,
+            matches!(now, Route::Day | Route::Lift(_) | Route::Rig(_)),
+        ),
         ("Edit", Route::Edit("boxes".into()), matches!(now, Route::Edit(_))),
         ("Sheets", Route::Sheets(None), matches!(now, Route::Sheets(_))),
         ("Plans", Route::Plans, matches!(now, Route::Plans)),
@@ -118,7 +126,9 @@ fn use_undo_keys(dispatch: &Dispatch) {
     let dispatch = dispatch.clone();
     use_effect_with((), move |()| {
         browser::on_window("keydown", move |event| {
-            let Some(event) = event.dyn_ref::<KeyboardEvent>() else { return };
+            let Some(event) = event.dyn_ref::<KeyboardEvent>() else {
+                return;
+            };
             if !(event.ctrl_key() || event.meta_key()) || browser::is_typing() {
                 return;
             }

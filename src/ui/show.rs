@@ -78,7 +78,9 @@ mod tests {
 
     #[test]
     fn particulars_are_left_to_the_lift() {
-        let held = Outcome::Held { until: "voltage not confirmed (line along the road)".into() };
+        let held = Outcome::Held {
+            until: "voltage not confirmed (line along the road)".into(),
+        };
         assert_eq!(reason(&held), Some("voltage not confirmed"));
         assert_eq!(reason(&Outcome::Outside), None);
     }
