@@ -6,7 +6,7 @@ use super::route::Route;
 use super::set_up::SetUpPanel;
 use super::show;
 use super::store::{Dispatch, Shared};
-use crate::check::{Message, Outcome};
+use crate::check::Message;
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use yew::prelude::*;
@@ -68,14 +68,18 @@ fn headline(assessment: &Assessment) -> Html {
 
 /// "8 lifts: 5 outside, 3 held".
 fn tally(assessment: &Assessment) -> String {
-    let kinds: [(&str, fn(&Outcome) -> bool); 4] = [
-        ("outside the limits entered", |o| matches!(o, Outcome::Outside)),
-        ("cannot be checked", |o| matches!(o, Outcome::NotChecked { .. })),
-        ("held", |o| matches!(o, Outcome::Held { .. })),
-        ("within the limits entered", |o| matches!(o, Outcome::Within)),
+    const WORDS: [&str; 4] = [
+        "within the limits entered",
+        "held",
+        "cannot be checked",
+        "outside the limits entered",
     ];
-    let counted = kinds.iter().filter_map(|(words, is)| {
-        let count = assessment.lifts.iter().filter(|lift| is(&lift.outcome)).count();
+    let counted = (0_u8..).zip(WORDS).collect::<Vec<_>>().into_iter().rev().filter_map(|(gravity, words)| {
+        let count = assessment
+            .lifts
+            .iter()
+            .filter(|lift| lift.outcome.gravity() == gravity)
+            .count();
         (count > 0).then(|| format!("{count} {words}"))
     });
     let all = assessment.lifts.len();
