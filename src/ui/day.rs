@@ -6,7 +6,7 @@ use super::route::Route;
 use super::set_up::SetUpPanel;
 use super::show;
 use super::store::{Dispatch, Shared};
-use crate::check::Message;
+use crate::check::{Message, Outcome};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use yew::prelude::*;
@@ -68,18 +68,20 @@ fn headline(assessment: &Assessment) -> Html {
 
 /// "8 lifts: 5 outside, 3 held".
 fn tally(assessment: &Assessment) -> String {
-    const WORDS: [&str; 4] = [
-        "within the limits entered",
-        "held",
-        "cannot be checked",
+    let kinds = [
         "outside the limits entered",
+        "cannot be checked",
+        "held",
+        "within the limits entered",
     ];
-    let counted = (0_u8..).zip(WORDS).collect::<Vec<_>>().into_iter().rev().filter_map(|(gravity, words)| {
-        let count = assessment
-            .lifts
-            .iter()
-            .filter(|lift| lift.outcome.gravity() == gravity)
-            .count();
+    let kind = |outcome: &Outcome| match outcome {
+        Outcome::Outside => 0,
+        Outcome::NotChecked { .. } => 1,
+        Outcome::Held { .. } => 2,
+        Outcome::Within => 3,
+    };
+    let counted = kinds.iter().enumerate().filter_map(|(at, words)| {
+        let count = assessment.lifts.iter().filter(|lift| kind(&lift.outcome) == at).count();
         (count > 0).then(|| format!("{count} {words}"))
     });
     let all = assessment.lifts.len();
