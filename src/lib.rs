@@ -10,6 +10,8 @@
 //! sums of the trade; [`statics`] how a load hangs; [`check`] what a finding is; [`mod@evaluate`] the one place where a plan becomes results.
 #![cfg_attr(test, allow(clippy::float_cmp))]
 
+#[cfg(feature = "web")]
+pub mod api;
 pub mod check;
 pub mod crane;
 pub mod drawing;

@@ -13,7 +13,7 @@ const WEIGHT_LB: f64 = 33_720.0 * 1.03;
 const LEGS_FT: [f64; 4] = [14.5; 4];
 
 fn hung(top_ft: [f64; 2], bridle_ft: [f64; 4]) -> Hang {
-    hang(&kitchen_box(WEIGHT_LB, top_ft, bridle_ft, 16.0, STIFF_N).rig(), None).unwrap()
+    hang(&kitchen_box(WEIGHT_LB, top_ft, bridle_ft, 16.0, STIFF_N).rig(), None).expect("it hangs")
 }
 
 #[track_caller]

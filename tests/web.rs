@@ -4,19 +4,28 @@
 #![allow(clippy::unwrap_used)]
 
 use std::time::Duration;
+use wasm_bindgen::JsCast as _;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
 wasm_bindgen_test_configure!(run_in_browser);
 
+/// The first visit: the cautions are to be accepted, then the day is shown.
 #[wasm_bindgen_test]
-async fn the_page_shows_its_name() {
+async fn the_page_opens_with_the_cautions() {
     let document = web_sys::window().unwrap().document().unwrap();
     let root = document.create_element("div").unwrap();
     document.body().unwrap().append_child(&root).unwrap();
     yew::Renderer::<setday::ui::App>::with_root(root.clone()).render();
     yew::platform::time::sleep(Duration::ZERO).await;
-    assert_eq!(
-        root.query_selector("h1").unwrap().unwrap().text_content().as_deref(),
-        Some("Setday")
-    );
+    let text = |selector: &str| {
+        root.query_selector(selector)
+            .unwrap()
+            .and_then(|element| element.text_content())
+    };
+    assert_eq!(text("h1").as_deref(), Some("Read this before you plan a lift"));
+    let accept = root.query_selector("button").unwrap().unwrap();
+    accept.unchecked_into::<web_sys::HtmlElement>().click();
+    yew::platform::time::sleep(Duration::ZERO).await;
+    assert_eq!(text("h1").as_deref(), Some("The Halden"));
+    assert!(text(".sentence").unwrap().starts_with("Lift 5, box B1: 84.4 %"));
 }

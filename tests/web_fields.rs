@@ -47,8 +47,11 @@ fn Host(props: &HostProps) -> Html {
     }
 }
 
+/// Lets the page come to rest: on a busy machine Yew does its work in several turns, each behind a timer.
 async fn settle() {
-    yew::platform::time::sleep(Duration::from_millis(5)).await;
+    for _ in 0..8 {
+        yew::platform::time::sleep(Duration::from_millis(4)).await;
+    }
 }
 
 fn new_root() -> Element {

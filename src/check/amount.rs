@@ -1,7 +1,7 @@
 //! An amount of any kind, for tables and working.
 
 use crate::quantity::{
-    Angle, Force, Length, Mass, Pressure, Quantity as _, Ratio, Safe, Speed, Unit, UnitSystem, show,
+    Angle, Force, Length, Mass, Pressure, Quantity as _, Ratio, Safe, Speed, Unit, UnitSystem, number,
 };
 use serde::Serialize;
 
@@ -44,18 +44,39 @@ impl Amount {
 
     /// As text in the reader's units, rounded once, to the given side.
     pub fn show(self, units: UnitSystem, safe: Safe) -> String {
+        let figure = self.figure(units, safe);
+        match self.unit(units) {
+            Unit::One => figure,
+            Unit::Deg => format!("{figure}{}", Unit::Deg.symbol()),
+            unit => format!("{figure} {}", unit.symbol()),
+        }
+    }
+
+    /// The figure alone, for a column whose head carries the unit.
+    pub fn figure(self, units: UnitSystem, safe: Safe) -> String {
+        let (unit, decimals) = self.form(units);
+        number(unit.from_si(self.si()), decimals, safe)
+    }
+
+    /// The unit that its figures are shown in.
+    pub fn unit(self, units: UnitSystem) -> Unit {
+        self.form(units).0
+    }
+
+    /// The unit and the decimals it is shown with.
+    fn form(self, units: UnitSystem) -> (Unit, u8) {
         let us = units == UnitSystem::Us;
         match self {
-            Self::Length(q) => show(q, if us { Unit::Ft } else { Unit::M }, 2, safe),
-            Self::Mass(q) if us => show(q, Unit::Lb, 0, safe),
-            Self::Mass(q) => show(q, Unit::T, 2, safe),
-            Self::Force(q) if us => show(q, Unit::Lbf, 0, safe),
-            Self::Force(q) => show(q, Unit::Kn, 1, safe),
-            Self::Angle(q) => show(q, Unit::Deg, 2, safe),
-            Self::Share(q) => show(q, Unit::Percent, 1, safe),
-            Self::Factor(k) => crate::quantity::number(k, 3, safe),
-            Self::Pressure(q) => show(q, if us { Unit::PsfForce } else { Unit::Kpa }, 0, safe),
-            Self::Speed(q) => show(q, if us { Unit::Mph } else { Unit::MPerS }, 1, safe),
+            Self::Length(_) => (if us { Unit::Ft } else { Unit::M }, 2),
+            Self::Mass(_) if us => (Unit::Lb, 0),
+            Self::Mass(_) => (Unit::T, 2),
+            Self::Force(_) if us => (Unit::Lbf, 0),
+            Self::Force(_) => (Unit::Kn, 1),
+            Self::Angle(_) => (Unit::Deg, 2),
+            Self::Share(_) => (Unit::Percent, 1),
+            Self::Factor(_) => (Unit::One, 3),
+            Self::Pressure(_) => (if us { Unit::PsfForce } else { Unit::Kpa }, 0),
+            Self::Speed(_) => (if us { Unit::Mph } else { Unit::MPerS }, 1),
         }
     }
 }

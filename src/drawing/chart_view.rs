@@ -4,7 +4,7 @@ use super::border::{self, FOOT_MM};
 use super::pen::{Paper, Pen, Words};
 use super::recorder::{Ink, PER_MM, Recorder, line};
 use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
-use super::words::{down, up};
+use super::words::{near, up};
 use crate::check::Amount;
 use crate::crane::RatingTable;
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
@@ -90,7 +90,7 @@ fn step_lines(steps: &[Step], factor: f64) -> Vec<Vec<[f64; 2]>> {
     for step in steps {
         let ends = [[step.from_m, step.kg * factor], [step.to_m, step.kg * factor]];
         match lines.last_mut() {
-            Some(line) if line.last().is_some_and(|p| p[0] == step.from_m) => line.extend(ends),
+            Some(line) if line.last().is_some_and(|p| (p[0] - step.from_m).abs() < 1e-9) => line.extend(ends),
             _ => lines.push(ends.to_vec()),
         }
     }
@@ -149,7 +149,7 @@ fn drawn(
     let title = format!(
         "RATING CURVE, lift {}, boom {}",
         selected.number,
-        down(boom.to_m(), units)
+        near(boom.to_m(), units)
     );
     border::foot(
         &mut pen,
@@ -160,7 +160,7 @@ fn drawn(
     facts.extend(border::trouble_in_words(findings));
     let title = format!(
         "Rating curve, boom {}, lift {}, {}",
-        down(boom.to_m(), units),
+        near(boom.to_m(), units),
         selected.number,
         selected.title
     );
@@ -295,11 +295,12 @@ fn next_row(pen: &mut Pen, table: &RatingTable, boom: Length, end: &EndResult, u
             Words::new(text).rank(4).scaled(0.95),
         );
     };
-    let text = format!(
-        "row {}: {}",
-        down(row.to_m(), units),
-        Amount::Mass(rating).show(units, Safe::Down)
-    );
+    let text = if pen.paper().is_small() {
+        String::new()
+    } else {
+        let rating = Amount::Mass(rating).show(units, Safe::Down);
+        format!("row {}: {rating}", near(row.to_m(), units))
+    };
     upright(pen, None, row, rating, text);
     let next = table.radii().find(|r| r.to_m() > row.to_m() * (1.0 + 1e-9));
     let Some(next) = next else { return };
@@ -310,11 +311,11 @@ fn next_row(pen: &mut Pen, table: &RatingTable, boom: Length, end: &EndResult, u
             Some(Item::NextRow),
             next,
             mass,
-            format!("next row {}: {share}", down(next.to_m(), units)),
+            format!("next row {}: {share}", near(next.to_m(), units)),
         );
     } else {
         let at = [next.to_m(), 0.0];
-        let text = format!("next row {}: not allowed", down(next.to_m(), units));
+        let text = format!("next row {}: not allowed", near(next.to_m(), units));
         pen.beside(at, 2.0, Words::new(text).strong().rank(4).of(Item::NextRow));
     }
 }
@@ -324,7 +325,7 @@ fn facts(plan: &Plan, assessment: &Assessment, selected: &LiftResult, boom: Leng
     let mut facts = vec![format!(
         "Chart: {}. Boom {}.",
         assessment.crane.chart,
-        down(boom.to_m(), units)
+        near(boom.to_m(), units)
     )];
     if let Some(limit) = plan.limits.chart_use.get() {
         facts.push(format!(

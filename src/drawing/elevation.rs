@@ -2,9 +2,9 @@
 
 use super::border::{self, FOOT_MM};
 use super::pen::{Paper, Pen, Words};
-use super::rig_lines::{lifted, rig_lines};
+use super::rig_view::{floor_m, lifted};
 use super::scene::{Frame, Item, MarkKind, Role, Scene};
-use super::words::{down, up};
+use super::words::{down, near, up};
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
 use crate::geometry::distance_m;
 use crate::plan::{Id, Plan};
@@ -102,8 +102,8 @@ struct Standing {
     along_m: [f64; 2],
     /// Bottom and top, m.
     up_m: [f64; 2],
-    /// The boom's plane passes through it.
-    cut: bool,
+    /// From and to where the boom's plane cuts it, m.
+    cut_m: Option<[f64; 2]>,
 }
 
 /// Everything in the plane of the boom, m.
@@ -176,27 +176,31 @@ impl<'a> Side<'a> {
             )
         };
         let hook_m = lift.rig.hook_above_m.map(|h| bottom + h);
-        let rig = lifted(plan, lift)
-            .zip(
-                assessment
-                    .boxes
-                    .iter()
-                    .find(|b| lifted(plan, lift).is_some_and(|h| h.id == b.id)),
-            )
-            .and_then(|(house, b)| Some((rig_lines(house, &lift.rig)?, b.size_m?)))
+        let size = lifted(plan, lift).and_then(|house| assessment.boxes.iter().find(|b| b.id == house.id)?.size_m);
+        let rig = lift
+            .rig
+            .hung
+            .as_ref()
+            .zip(size)
             .filter(|_| end.outline_m.len() == 4)
-            .map(|(lines, size)| {
-                let o = &end.outline_m;
-                let on_site = |p: [f64; 3]| {
+            .map(|(hung, size)| {
+                let (o, floor_m) = (&end.outline_m, floor_m(&hung.figure));
+                // the figure lies as the box lies; it is seen along the boom
+                let seen = |p: [f64; 3]| {
                     let (u, v) = (p[0] / size[0], p[1] / size[1]);
-                    [0, 1].map(|k| o[0][k] + u * (o[1][k] - o[0][k]) + v * (o[3][k] - o[0][k]))
+                    let on_site = [0, 1].map(|k| o[0][k] + u * (o[1][k] - o[0][k]) + v * (o[3][k] - o[0][k]));
+                    [along(&on_site) + shift, bottom + p[2] - floor_m]
                 };
-                let seen = |p: [f64; 3]| [along(&on_site(p)) + shift, bottom + p[2]];
-                let members = lines.members.iter().map(|(i, [p, q])| (Some(*i), [seen(*p), seen(*q)]));
-                let bars = lines.bars.iter().map(|[p, q]| (None, [seen(*p), seen(*q)]));
-                members.chain(bars).collect()
-            })
-            .unwrap_or_default();
+                let legs = hung
+                    .figure
+                    .legs_m
+                    .iter()
+                    .enumerate()
+                    .map(|(i, leg)| (Some(i), leg.map(seen)));
+                let bars = hung.figure.bars_m.iter().map(|bar| (None, bar.map(seen)));
+                legs.chain(bars).collect()
+            });
+        let rig = rig.unwrap_or_default();
         let standing = plan.lifts[..index.min(plan.lifts.len())]
             .iter()
             .filter_map(|earlier| {
@@ -208,7 +212,7 @@ impl<'a> Side<'a> {
                     id: house.id.clone(),
                     along_m: span(&set.outline_m),
                     up_m: [set.floor_m, set.floor_m + size[2]],
-                    cut: section(&set.outline_m).is_some(),
+                    cut_m: section(&set.outline_m),
                 })
             })
             .filter(|b| b.along_m[1].is_finite())
@@ -346,27 +350,32 @@ impl Draw<'_> {
         }
     }
 
+    /// Boxes already set: cut by the boom's plane as bodies, all that lies beside it dashed.
     fn standing(&mut self) {
-        let boxes: Vec<(Id, [P; 4], bool)> = self
-            .side
-            .standing
-            .iter()
-            .map(|b| {
-                let ([a, c], [low, high]) = (b.along_m, b.up_m);
-                (b.id.clone(), [[a, low], [c, low], [c, high], [a, high]], b.cut)
-            })
-            .collect();
-        // what the boom's plane cuts lies in front
-        for (id, corners, _) in boxes.iter().filter(|b| !b.2) {
-            self.pen.outline(Role::Thin, Some(Item::Box(id.clone())), corners);
-            let seen = |p: &&P| !boxes.iter().any(|b| b.2 && crate::geometry::contains(&b.1, **p));
-            let at = [corners[2], corners[3], corners[1]].iter().find(seen).copied();
-            let words = Words::new(format!("{id} set, beside")).rank(7).scaled(0.9);
-            self.pen.beside(at.unwrap_or(corners[2]), 0.5, words);
+        let rectangle = |[a, c]: [f64; 2], [low, high]: [f64; 2]| [[a, low], [c, low], [c, high], [a, high]];
+        let seen = |b: &Standing| {
+            (
+                b.id.clone(),
+                rectangle(b.along_m, b.up_m),
+                b.cut_m.map(|cut| rectangle(cut, b.up_m)),
+            )
+        };
+        let boxes: Vec<(Id, [P; 4], Option<[P; 4]>)> = self.side.standing.iter().map(seen).collect();
+        for (id, whole, _) in &boxes {
+            self.pen.outline(Role::Hidden, Some(Item::Box(id.clone())), whole);
         }
-        for (id, corners, _) in boxes.iter().filter(|b| b.2) {
-            self.pen.outline(Role::Body, Some(Item::Box(id.clone())), corners);
-            self.pen.inside(corners, Words::new(format!("{id} set")).rank(4));
+        let load = rectangle(self.side.load_along_m, self.side.load_up_m);
+        let cuts: Vec<[P; 4]> = boxes.iter().filter_map(|b| b.2).chain([load]).collect();
+        for (id, whole, cut) in &boxes {
+            if let Some(cut) = cut {
+                self.pen.outline(Role::Body, Some(Item::Box(id.clone())), cut);
+                self.pen.inside(cut, Words::new(format!("{id} set")).rank(4));
+            } else {
+                let free = |p: &&P| !cuts.iter().any(|c| crate::geometry::contains(c, **p));
+                let at = [whole[2], whole[3], whole[1]].iter().find(free).copied();
+                let words = Words::new(format!("{id} set, beside")).rank(7).scaled(0.9);
+                self.pen.beside(at.unwrap_or(whole[2]), 0.5, words);
+            }
         }
     }
 
@@ -402,7 +411,7 @@ impl Draw<'_> {
         self.pen.along(
             corners[0],
             corners[1],
-            Words::new(format!("boom {}{angle}", down(length, self.units))).rank(4),
+            Words::new(format!("boom {}{angle}", near(length, self.units))).rank(4),
         );
     }
 
@@ -500,29 +509,35 @@ impl Draw<'_> {
         }
     }
 
-    /// From the top edge that is nearest to the boom, square to it.
+    /// Square to the boom, from the top edge that is nearest to it in the boom's plane.
     fn gap(&mut self) {
         let (Some(gap), Some((pin, head, depth))) = (self.side.end.boom_gap, self.side.boom) else {
             return;
         };
-        let corner = match self.side.nearest.as_deref().and_then(|n| n.strip_prefix("box ")) {
-            Some(id) => self.side.standing.iter().find(|b| b.id.as_str() == id).map(|b| {
-                // whichever top corner is nearer to the boom's axis
-                let corners = b.along_m.map(|x| [x, b.up_m[1]]);
-                if off_axis(corners[0], pin, head) < off_axis(corners[1], pin, head) {
-                    corners[0]
-                } else {
-                    corners[1]
-                }
-            }),
-            None => Some([self.side.load_cut_m[0], self.side.load_up_m[1]]),
+        let side = &self.side;
+        let nearest = side.nearest.as_deref().unwrap_or("the load");
+        let standing = nearest
+            .strip_prefix("box ")
+            .and_then(|id| side.standing.iter().find(|b| b.id.as_str() == id));
+        let (cut_m, top_m) = match standing {
+            Some(b) => (b.cut_m, b.up_m[1]),
+            None => (Some(side.load_cut_m), side.load_up_m[1]),
         };
-        let Some(corner) = corner else { return };
+        let text = format!("boom gap {}", down(gap.to_m(), self.units));
+        let Some(cut_m) = cut_m else {
+            // what is nearest is not in this plane: no line can show it
+            let words = Words::new(format!("{text} to {nearest}, beside the boom"));
+            let middle = [(pin[0] + head[0]) / 2.0, (pin[1] + head[1]) / 2.0];
+            self.pen.beside(middle, 2.0, words.strong().rank(1));
+            return;
+        };
+        let corners = cut_m.map(|x| [x, top_m]);
+        let [a, b] = corners.map(|p| off_axis(p, pin, head));
+        let (corner, away) = if a < b { (corners[0], a) } else { (corners[1], b) };
         let length = distance_m(pin, head).max(1e-9);
         let n = [(head[1] - pin[1]) / length, -(head[0] - pin[0]) / length];
-        let away = off_axis(corner, pin, head) - depth / 2.0;
+        let away = away - depth / 2.0;
         let on_boom = [corner[0] - n[0] * away, corner[1] - n[1] * away];
-        let text = format!("boom gap {}", down(gap.to_m(), self.units));
         self.pen.dimension(
             Some(Item::Load),
             on_boom,

@@ -11,11 +11,11 @@ mod lettering;
 mod pen;
 mod plan_view;
 mod recorder;
-mod rig_lines;
 mod rig_view;
 mod scene;
 mod strip;
 mod svg;
+mod view;
 mod words;
 
 #[cfg(test)]
@@ -29,3 +29,5 @@ pub use plan_view::plan_view;
 pub use rig_view::{rig_as_it_hangs, rig_end, rig_side, rig_top};
 pub use scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
 pub use svg::{STYLE, svg, svg_file};
+pub use view::View;
+pub use words::tape;

@@ -308,7 +308,7 @@ impl Pen {
     pub fn dimension(&mut self, item: Option<Item>, a: [f64; 2], b: [f64; 2], aside_mm: f64, words: Words) {
         let (am, bm) = (self.frame.to_sheet(a), self.frame.to_sheet(b));
         let length = libm::hypot(bm[0] - am[0], bm[1] - am[1]);
-        if !(length > 0.0) {
+        if length.is_nan() || length <= 0.0 {
             return;
         }
         let (ux, uy) = ((bm[0] - am[0]) / length, (bm[1] - am[1]) / length);
@@ -405,7 +405,7 @@ impl Pen {
             let above = if anchor == Anchor::Middle {
                 size * 0.75
             } else {
-                size * 0.4 * (up as f64).abs()
+                size * 0.4 * f64::abs(up)
             };
             let sign = if up < 0.0 { -1.0 } else { 1.0 };
             candidates.push(Candidate {
@@ -442,8 +442,8 @@ impl Pen {
         let centre = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
         let mut candidates = Vec::new();
         for angle_deg in [0.0, 90.0] {
-            for (i, share) in [0.5, 0.3, 0.7, 0.15, 0.85].into_iter().enumerate() {
-                for (j, other) in [0.5, 0.25, 0.75].into_iter().enumerate() {
+            for (i, share) in [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].into_iter().enumerate() {
+                for (j, other) in [0.5, 0.3, 0.7].into_iter().enumerate() {
                     let at_mm = [low[0] + share * (high[0] - low[0]), low[1] + other * (high[1] - low[1])];
                     let room = Plate::of(&words.text, size, is_bold(words.role), at_mm, Anchor::Middle, angle_deg);
                     if room.0.iter().all(|p| crate::geometry::contains(&corners, *p)) {
@@ -452,13 +452,13 @@ impl Pen {
                             anchor: Anchor::Middle,
                             angle_deg,
                             leader_mm: None,
-                            cost: 0.6 * (i + j) as f64 + angle_deg / 90.0,
+                            cost: 0.4 * (i + j) as f64 + angle_deg / 90.0,
                         });
                     }
                 }
             }
         }
-        candidates.extend(ring(centre, size, 4.0));
+        candidates.extend(ring(centre, size, 8.0));
         self.wait(words, candidates, centre);
     }
 
@@ -541,23 +541,36 @@ impl Pen {
             plain.grown(if words.role == Role::Reverse { 0.9 } else { 0.3 })
         };
         let (wide, high) = (self.paper.width_mm, self.paper.height_mm);
+        // what has a place of its own stands where it is put; all else stays inside the border
+        let (from, to) = if words.candidates.len() > 1 {
+            let (a, b) = (
+                self.frame.to_sheet(self.window.low),
+                self.frame.to_sheet(self.window.high),
+            );
+            ([a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])])
+        } else {
+            ([0.0, 0.0], [wide, high])
+        };
         let fits = |plate: &Plate, c: &Candidate| {
             let [low, far] = plate.bounds();
-            low[0] >= 0.5
-                && low[1] >= 0.5
-                && far[0] <= wide - 0.5
-                && far[1] <= high - 0.5
+            low[0] >= from[0] + 0.5
+                && low[1] >= from[1] + 0.5
+                && far[0] <= to[0] - 0.5
+                && far[1] <= to[1] - 0.5
                 && taken
                     .iter()
                     .all(|t| !t.overlaps(plate) && c.leader_mm.is_none_or(|from| !t.is_crossed(from, c.at_mm)))
         };
         let cost = |plate: &Plate, c: &Candidate| {
-            c.cost
-                + ink
-                    .iter()
-                    .filter(|i| plate.is_crossed(i.from, i.to))
-                    .map(|i| i.weight)
-                    .sum::<f64>()
+            let covered = |i: &&Ink| plate.is_crossed(i.from, i.to);
+            // a leader that crosses other lines points at the wrong one
+            let crossed = |i: &&Ink| {
+                c.leader_mm
+                    .is_some_and(|from| cross(after(from, c.at_mm), c.at_mm, i.from, i.to))
+            };
+            let hidden: f64 = ink.iter().filter(covered).map(|i| i.weight).sum();
+            let passed: f64 = ink.iter().filter(crossed).map(|i| 0.7 * i.weight).sum();
+            c.cost + hidden + passed
         };
         let best = |candidates: &[Candidate]| {
             candidates
@@ -623,6 +636,18 @@ struct Ink {
     from: [f64; 2],
     to: [f64; 2],
     weight: f64,
+}
+
+/// A point on a leader past its very beginning, which lies on what it points at.
+fn after(from: [f64; 2], to: [f64; 2]) -> [f64; 2] {
+    let length = libm::hypot(to[0] - from[0], to[1] - from[1]).max(1e-9);
+    [0, 1].map(|k| from[k] + (to[k] - from[k]) * (0.6 / length).min(1.0))
+}
+
+/// Whether two straight lines cross.
+fn cross(a: [f64; 2], b: [f64; 2], c: [f64; 2], d: [f64; 2]) -> bool {
+    let side = |p: [f64; 2], q: [f64; 2], r: [f64; 2]| (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
+    side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
 }
 
 fn ink_of(shape: &Shape, frame: &Frame) -> Vec<Ink> {

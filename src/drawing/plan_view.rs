@@ -150,9 +150,8 @@ impl Draw<'_> {
                 }
                 ZoneKind::Property => {
                     self.pen.outline(Role::Phantom, item, &area);
-                    for (a, b) in sides(&area) {
+                    if let Some((a, b)) = sides(&area).next() {
                         self.pen.along(a, b, Words::new(&*zone.name).rank(9).scaled(0.85));
-                        break;
                     }
                 }
                 ZoneKind::Road | ZoneKind::Driveway | ZoneKind::Ground => {
@@ -328,7 +327,11 @@ impl Draw<'_> {
             };
             self.pen
                 .outline(Role::Outline, Some(Item::Box(id.clone())), &end.outline_m);
-            let name = format!("{} · {id}", lift.number);
+            let name = if self.pen.paper().is_small() {
+                format!("{} {id}", lift.number)
+            } else {
+                format!("{} · {id}", lift.number)
+            };
             match seen.iter_mut().find(|(o, _)| same(o, &end.outline_m)) {
                 Some((_, names)) => names.push(name),
                 None => seen.push((end.outline_m.clone(), vec![name])),
@@ -337,7 +340,7 @@ impl Draw<'_> {
         for (area, names) in seen {
             // in the plan's order: set from the ground up
             let words = if self.pen.paper().is_small() {
-                Words::new(names.join(", "))
+                Words::new(names.join(", ")).scaled(0.9)
             } else {
                 Words::new(names.join(" below ")).scaled(1.2)
             };
@@ -391,11 +394,11 @@ impl Draw<'_> {
         let tip = [at[0] + reach_m * direction[0], at[1] + reach_m * direction[1]];
         self.pen.arrow(Role::Outline, item, at, tip, self.pen.size_mm);
         let load = lift.and_then(|i| self.plan.lifts.get(i)).map(|l| &l.load);
-        if let Some(Load::Box { id }) = load {
-            if let Some(end) = self.plan.house_box(id).map(|b| &b.ends[1]).filter(|e| !e.is_empty()) {
-                self.pen
-                    .beside(tip, 0.8, Words::new(format!("{end} this way")).rank(6).scaled(0.9));
-            }
+        if let Some(Load::Box { id }) = load
+            && let Some(end) = self.plan.house_box(id).map(|b| &b.ends[1]).filter(|e| !e.is_empty())
+        {
+            let words = Words::new(format!("{end} this way")).rank(6).scaled(0.9);
+            self.pen.beside(tip, 0.8, words);
         }
     }
 
@@ -458,8 +461,10 @@ impl Draw<'_> {
         self.pen
             .mark(Role::Outline, Some(Item::Crane), at, MarkKind::Cross, 2.4 * size);
         self.pen.mark(Role::Grip, Some(Item::Crane), at, MarkKind::Dot, 14.0);
-        let words = Words::new("crane centre").strong().rank(2).of(Item::Crane);
-        self.pen.beside(at, 3.0, words);
+        if !self.pen.paper().is_small() {
+            let words = Words::new("crane centre").strong().rank(2).of(Item::Crane);
+            self.pen.beside(at, 3.0, words);
+        }
     }
 
     fn ties(&mut self, at: P, ties: &[(usize, f64)]) {

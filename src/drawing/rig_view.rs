@@ -2,34 +2,47 @@
 
 use super::border::{self, FOOT_MM};
 use super::pen::{Paper, Pen, Words};
-use super::rig_lines::{P3, RigLines, lifted, rig_lines};
 use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
 use super::words::{tape, up};
 use crate::check::{Amount, Check, Finding};
 use crate::evaluate::{Assessment, LiftResult, member_name};
-use crate::plan::{HouseBox, Plan};
+use crate::plan::{HouseBox, Load, Plan};
 use crate::quantity::{Angle, Force, Length, Safe, UnitSystem, number};
-use crate::rigging::{Hung, Level, Member, MemberKind};
+use crate::rigging::{Figure, Hung, Level, Member, MemberKind};
 
 type P = [f64; 2];
+type P3 = [f64; 3];
+
+/// The box of a lift; `None` for other loads.
+pub fn lifted<'a>(plan: &'a Plan, lift: &LiftResult) -> Option<&'a HouseBox> {
+    match &plan.lifts.iter().find(|l| l.id == lift.id)?.load {
+        Load::Box { id } => plan.house_box(id),
+        Load::RoofRaise { .. } | Load::Bundle { .. } => None,
+    }
+}
+
+/// The lowest corner of the floor of a box as it hangs, m.
+pub fn floor_m(figure: &Figure) -> f64 {
+    figure.box_m[..4].iter().map(|p| p[2]).fold(f64::INFINITY, f64::min)
+}
 
 /// The rig from the side: along the box, first end on the left.
 ///
-/// Frame: metres along the box from its first end, and up from the underside of its floor. The box is drawn level.
+/// Frame: that of the hang's figure, seen along y: metres along the box and up, the origin at its corner before it tilts.
 pub fn rig_side(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Scene {
     view(plan, assessment, lift, paper, View::Side)
 }
 
 /// The rig from an end (0 the first, 1 the second): across the box, first side on the left.
 ///
-/// Frame: metres across the box from its first side, and up from the underside of its floor. The box is drawn level.
+/// Frame: as [`rig_side`], seen along x: metres across the box and up.
 pub fn rig_end(plan: &Plan, assessment: &Assessment, lift: usize, end: usize, paper: Paper) -> Scene {
     view(plan, assessment, lift, paper, View::End(end.min(1)))
 }
 
 /// The rig from above.
 ///
-/// Frame: metres along the box from its first end, and across it from its first side.
+/// Frame: as [`rig_side`], seen from above: metres along the box and across it.
 pub fn rig_top(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Scene {
     view(plan, assessment, lift, paper, View::Top)
 }
@@ -85,9 +98,7 @@ struct Rigged<'a> {
     lift: &'a LiftResult,
     house: &'a HouseBox,
     hung: &'a Hung,
-    lines: RigLines,
-    size_m: P3,
-    cg_m: P3,
+    figure: &'a Figure,
     cg_from_picks_m: [f64; 2],
     units: UnitSystem,
 }
@@ -96,13 +107,12 @@ fn rigged<'a>(plan: &'a Plan, assessment: &'a Assessment, index: usize) -> Optio
     let lift = assessment.lifts.get(index)?;
     let house = lifted(plan, lift)?;
     let result = assessment.boxes.iter().find(|b| b.id == house.id)?;
+    let hung = lift.rig.hung.as_ref()?;
     Some(Rigged {
         lift,
         house,
-        hung: lift.rig.hung.as_ref()?,
-        lines: rig_lines(house, &lift.rig)?,
-        size_m: result.size_m?,
-        cg_m: result.cg_m?,
+        hung,
+        figure: &hung.figure,
         cg_from_picks_m: result.cg_from_picks_m?,
         units: assessment.units,
     })
@@ -173,8 +183,9 @@ fn nothing_to_show(lift: Option<&LiftResult>, paper: Paper) -> Scene {
 }
 
 fn extent(rig: &Rigged, view: View) -> (P, P) {
-    let corners = [[0.0; 3], rig.size_m, rig.lines.hook];
-    let points = rig.lines.bars.iter().flatten().chain(&corners).map(|p| view.of(*p));
+    let figure = rig.figure;
+    let ends = figure.bars_m.iter().flatten().chain(&figure.box_m);
+    let points = ends.chain([&figure.hook_m]).map(|p| view.of(*p));
     let mut low = [f64::INFINITY; 2];
     let mut high = [f64::NEG_INFINITY; 2];
     for p in points {
@@ -212,36 +223,38 @@ impl Draw<'_> {
         }
     }
 
-    /// Factor on the tilt and the tilt as drawn, anticlockwise, rad.
-    fn turn(&self) -> Option<(f64, f64)> {
+    /// What the tilt is multiplied by, and the turn that this adds, anticlockwise, rad.
+    fn turn(&self) -> Option<f64> {
         (self.view == View::Hanging).then(|| {
             let tilt = self.rig.hung.along.tilt_rad;
-            let factor = exaggeration(tilt);
             // above 0 the second end, on the right, hangs lower: clockwise
-            (factor, -tilt * factor)
+            -tilt * (exaggeration(tilt) - 1.0)
         })
     }
 
-    /// A point of the box or the rig as seen; as it hangs, the box and the bars turn and the centre of gravity stays below the hook.
-    fn seen(&self, p: P3, turn: Option<(f64, f64)>) -> P {
+    /// A point of the figure as seen. Where the tilt is exaggerated the box and the bars turn about the centre of gravity, which stays
+    /// below the hook.
+    fn seen(&self, p: P3, turn: Option<f64>) -> P {
         let [x, y] = self.view.of(p);
-        let hook = self.view.of(self.rig.lines.hook);
-        let Some((_, angle)) = turn.filter(|_| [x, y] != hook) else {
+        let hook = self.view.of(self.rig.figure.hook_m);
+        let is_hook = crate::geometry::distance_m([x, y], hook) < 1e-9;
+        let Some(angle) = turn.filter(|_| !is_hook) else {
             return [x, y];
         };
-        let cg = self.view.of(self.rig.cg_m);
+        let cg = self.view.of(self.rig.figure.cg_m);
         let (sin, cos) = (libm::sin(angle), libm::cos(angle));
         let (dx, dy) = (x - cg[0], y - cg[1]);
-        [hook[0] + dx * cos - dy * sin, cg[1] + dx * sin + dy * cos]
+        [cg[0] + dx * cos - dy * sin, cg[1] + dx * sin + dy * cos]
     }
 
-    fn body(&mut self, turn: Option<(f64, f64)>) {
-        let [l, w, h] = self.rig.size_m;
-        let corners = match self.view {
-            View::Top => [[0.0, 0.0, 0.0], [l, 0.0, 0.0], [l, w, 0.0], [0.0, w, 0.0]],
-            View::End(_) => [[0.0, 0.0, 0.0], [0.0, w, 0.0], [0.0, w, h], [0.0, 0.0, h]],
-            View::Side | View::Hanging => [[0.0, 0.0, 0.0], [l, 0.0, 0.0], [l, 0.0, h], [0.0, 0.0, h]],
+    fn body(&mut self, turn: Option<f64>) {
+        let face = match self.view {
+            View::Top => [4, 5, 6, 7],
+            View::End(0) => [0, 3, 7, 4],
+            View::End(_) => [1, 2, 6, 5],
+            View::Side | View::Hanging => [0, 1, 5, 4],
         };
+        let corners: [P3; 4] = face.map(|i| self.rig.figure.box_m[i]);
         let seen = corners.map(|p| self.seen(p, turn));
         let item = Some(Item::Box(self.rig.house.id.clone()));
         self.pen.outline(Role::BodyHeavy, item, &seen);
@@ -286,14 +299,13 @@ impl Draw<'_> {
         (offset.abs() > 0.01).then_some(usize::from(offset > 0.0))
     }
 
-    fn members(&mut self, turn: Option<(f64, f64)>) {
-        let members: Vec<(usize, [P3; 2])> = self.rig.lines.members.clone();
-        for (index, [a, b]) in members {
-            let member = &self.rig.hung.members[index];
+    fn members(&mut self, turn: Option<f64>) {
+        let (hung, figure) = (self.rig.hung, self.rig.figure);
+        for (index, (member, [a, b])) in hung.members.iter().zip(&figure.legs_m).enumerate() {
             if !self.view.draws(member.kind) {
                 continue;
             }
-            let (p, q) = (self.seen(a, turn), self.seen(b, turn));
+            let (p, q) = (self.seen(*a, turn), self.seen(*b, turn));
             let role = if member.slack { Role::Hidden } else { Role::Outline };
             self.pen.line(role, Some(Item::Member(index)), &[p, q]);
             if self.view.writes(member.kind) {
@@ -302,22 +314,19 @@ impl Draw<'_> {
                     let words = Words::new(text).rank(1).of(Item::Member(index));
                     if outside { words.plate() } else { words.strong() }
                 });
-                self.pen.along(p, q, Words::new(first).rank(2).of(Item::Member(index)));
+                self.pen.along(p, q, Words::new(first).rank(6).of(Item::Member(index)));
                 if let Some(second) = second {
                     self.pen.along(p, q, second);
                 }
             }
         }
-        for [a, b] in self.rig.lines.bars.clone() {
-            let shown = match self.view {
-                // the bar along the box is seen on end
-                View::End(end) => (a[1] - b[1]).abs() > 1e-6 && (a[0] > self.rig.lines.hook[0]) == (end == 1),
-                _ => true,
-            };
-            if shown {
-                let (p, q) = (self.seen(a, turn), self.seen(b, turn));
-                self.pen.line(Role::Heavy, Some(Item::Bar), &[p, q]);
+        // the bar along the box comes first; from an end it is seen on end, and of the cross bars only the near one
+        for (i, [a, b]) in figure.bars_m.iter().enumerate() {
+            if matches!(self.view, View::End(end) if i != end + 1) {
+                continue;
             }
+            let (p, q) = (self.seen(*a, turn), self.seen(*b, turn));
+            self.pen.line(Role::Heavy, Some(Item::Bar), &[p, q]);
         }
     }
 
@@ -353,13 +362,13 @@ impl Draw<'_> {
             .find(|f| f.check == Check::Gear && f.subject.starts_with(&name))
     }
 
-    fn marks(&mut self, turn: Option<(f64, f64)>) {
+    fn marks(&mut self, turn: Option<f64>) {
         let size = self.pen.size_mm;
-        for pick in self.rig.lines.picks.clone() {
+        for pick in self.picks() {
             let at = self.seen(pick, turn);
             self.pen.mark(Role::Body, None, at, MarkKind::Ring, 0.8 * size);
         }
-        let cg = self.seen(self.rig.cg_m, turn);
+        let cg = self.seen(self.rig.figure.cg_m, turn);
         self.pen.mark(
             Role::Body,
             Some(Item::CentreOfGravity),
@@ -367,9 +376,9 @@ impl Draw<'_> {
             MarkKind::CentreOfGravity,
             1.5 * size,
         );
-        let hook = self.seen(self.rig.lines.hook, turn);
+        let hook = self.seen(self.rig.figure.hook_m, turn);
         if self.view != View::Top {
-            let floor = [hook[0], 0.0];
+            let floor = [hook[0], floor_m(self.rig.figure)];
             self.pen.line(Role::Centre, Some(Item::Hook), &[hook, floor]);
         }
         self.pen
@@ -392,12 +401,14 @@ impl Draw<'_> {
     /// Hook over the floor, and the tilt as rigged.
     fn heights(&mut self) {
         let (units, hung) = (self.rig.units, self.rig.hung);
-        let hook = self.view.of(self.rig.lines.hook);
-        let right = self.view.of(self.rig.size_m)[0];
+        let (hook, floor) = (self.view.of(self.rig.figure.hook_m), floor_m(self.rig.figure));
+        let corners = self.rig.figure.box_m.iter().map(|p| self.view.of(*p)[0]);
+        let right = corners.fold(f64::NEG_INFINITY, f64::max);
         let words = Words::new(format!("hook above floor {}", up(hung.hook_above_floor_m, units))).rank(3);
         let x = self.pen.moved([right, 0.0], [4.0 * self.pen.size_mm, 0.0])[0];
         self.pen.line(Role::Dimension, None, &[hook, [x, hook[1]]]);
-        self.pen.dimension(Some(Item::Hook), [x, 0.0], [x, hook[1]], 0.0, words);
+        self.pen
+            .dimension(Some(Item::Hook), [x, floor], [x, hook[1]], 0.0, words);
         let (level, names, word) = match self.view {
             View::End(_) => (hung.across, &self.rig.house.sides, "side"),
             _ => (hung.along, &self.rig.house.ends, "end"),
@@ -412,15 +423,9 @@ impl Draw<'_> {
     /// Four shares, and the share to design with where a stiff box may take more.
     fn shares(&mut self) {
         let units = self.rig.units;
-        let total: f64 = self.lowest().map(|m| m.vertical_n).sum();
-        let members: Vec<Member> = self.lowest().cloned().collect();
-        for member in members {
-            let (MemberKind::Leg(corner) | MemberKind::Strap(corner)) = member.kind else {
-                continue;
-            };
-            let Some(pick) = self.rig.lines.picks.get(2 * corner.end + corner.side).copied() else {
-                continue;
-            };
+        let total: f64 = self.at_picks().map(|(m, _)| m.vertical_n).sum();
+        let members: Vec<(Member, P3)> = self.at_picks().map(|(m, p)| (m.clone(), p)).collect();
+        for (member, pick) in members {
             let share = if total > 0.0 { member.vertical_n / total } else { 0.0 };
             let mut text = format!(
                 "{} ({} %)",
@@ -436,21 +441,25 @@ impl Draw<'_> {
                 .beside(at, 0.5 * self.pen.size_mm, Words::new(text).strong().rank(1));
         }
         for side in 0..2 {
-            let y = [0.0, self.rig.size_m[1]][side];
             let name = name_of(&self.rig.house.sides, side, "side");
-            let [x_mm, y_mm] = self.pen.on_sheet([self.rig.size_m[0] / 2.0, y]);
+            let corners = [[4, 5], [7, 6]][side].map(|i| self.view.of(self.rig.figure.box_m[i]));
+            let middle = [0, 1].map(|k| (corners[0][k] + corners[1][k]) / 2.0);
+            let [x_mm, y_mm] = self.pen.on_sheet(middle);
             let away = if side == 0 { 1.6 } else { -1.4 } * self.pen.size_mm;
             self.pen.fixed([x_mm, y_mm + away], Anchor::Middle, Words::new(name));
         }
     }
 
-    /// The members that take hold of the box.
-    fn lowest(&self) -> impl Iterator<Item = &Member> {
-        self.rig
-            .hung
-            .members
-            .iter()
-            .filter(|m| matches!(m.kind, MemberKind::Leg(_) | MemberKind::Strap(_)))
+    /// The members that take hold of the box, each with its pick: the lower of its ends.
+    fn at_picks(&self) -> impl Iterator<Item = (&Member, P3)> {
+        let members = self.rig.hung.members.iter().zip(&self.rig.figure.legs_m);
+        members
+            .filter(|(m, _)| matches!(m.kind, MemberKind::Leg(_) | MemberKind::Strap(_)))
+            .map(|(m, [a, b])| (m, if a[2] < b[2] { *a } else { *b }))
+    }
+
+    fn picks(&self) -> Vec<P3> {
+        self.at_picks().map(|(_, pick)| pick).collect()
     }
 
     fn tilt(&mut self) {
@@ -466,24 +475,38 @@ impl Draw<'_> {
         self.pen
             .paragraph([2.5, 1.8 * self.pen.size_mm], width, &Words::new(text).strong());
         // the level line under the box
-        let low = -0.04 * self.rig.size_m[0];
-        self.pen
-            .line(Role::Centre, None, &[[0.0, low], [self.rig.size_m[0], low]]);
+        let corners = self.rig.figure.box_m.map(|p| self.seen(p, self.turn()));
+        let fold = |k: usize, start: f64, f: fn(f64, f64) -> f64| corners.iter().map(|p| p[k]).fold(start, f);
+        let low = self
+            .pen
+            .moved([0.0, fold(1, f64::INFINITY, f64::min)], [0.0, -4.0 * self.pen.size_mm])[1];
+        let (left, right) = (fold(0, f64::INFINITY, f64::min), fold(0, f64::NEG_INFINITY, f64::max));
+        self.pen.line(Role::Centre, None, &[[left, low], [right, low]]);
     }
 
+    /// What this view says, in sentences.
     fn facts(&self) -> Vec<String> {
         let (units, hung, house) = (self.rig.units, self.rig.hung, self.rig.house);
         let mut facts = vec![format!(
             "Hook above the underside of the floor {}.",
             up(hung.hook_above_floor_m, units)
         )];
-        facts.push(format!("{}.", tilt_words(hung.along, &house.ends, "end", units)));
-        facts.push(format!("{}.", tilt_words(hung.across, &house.sides, "side", units)));
+        facts.push(match self.view {
+            View::End(_) => format!("{}.", tilt_words(hung.across, &house.sides, "side", units)),
+            _ => format!("{}.", tilt_words(hung.along, &house.ends, "end", units)),
+        });
         for (index, member) in hung.members.iter().enumerate() {
-            let (first, second) = self.member_words(index);
-            let second = second.map_or(String::new(), |(s, _)| format!(", {s}"));
+            let name = member_name(house, member.kind);
             let slack = if member.slack { ", slack" } else { "" };
-            facts.push(format!("{}: {first}{second}{slack}.", member_name(house, member.kind)));
+            let at_a_pick = matches!(member.kind, MemberKind::Leg(_) | MemberKind::Strap(_));
+            if self.view == View::Top && at_a_pick {
+                let share = Amount::Mass(Force::n(member.vertical_n).as_mass()).show(units, Safe::Up);
+                facts.push(format!("{name}: carries {share}{slack}."));
+            } else if self.view.writes(member.kind) || self.view == View::Side && member.slack {
+                let (first, second) = self.member_words(index);
+                let second = second.map_or(String::new(), |(s, _)| format!(", {s}"));
+                facts.push(format!("{name}: {first}{second}{slack}."));
+            }
         }
         facts
     }

@@ -89,9 +89,11 @@ fn what_matters_is_written() {
         assert!(scene.texts().any(|t| t == words), "{words} is not on the plan");
     }
     let scene = elevation(&plan, &assessment, 4, EndKind::Pick, PAPERS[1]);
+    let needed = assessment.lifts[4].ends[0].head_needed.unwrap();
+    let needed = format!("head needed {}", words::up(needed.to_m(), assessment.units));
     for words in [
         "planned radius 48.05 ft",
-        "head needed 74.28 ft",
+        &needed,
         "head at 99.94 ft",
         "boom gap 17.48 ft",
     ] {
@@ -207,18 +209,26 @@ fn the_elevation_reads_back_in_metres() {
     }
 }
 
-/// The gap is drawn as long as it is written where box and boom are square to each other: box B1 at its set.
+/// The gap is measured in space and drawn in the boom's plane: never longer than drawn, and the same where a box stands square to the boom
+/// (lifts 4 and 5 at their set).
 #[test]
 fn the_boom_gap_is_drawn_true() {
     let (plan, assessment) = scenario();
-    let end = &assessment.lifts[4].ends[1];
-    let scene = elevation(&plan, &assessment, 4, EndKind::Set, PAPERS[1]);
-    let line = outlines(&scene, &Item::Load)
-        .into_iter()
-        .find(|points| points.len() == 2)
-        .unwrap();
-    let drawn = crate::geometry::distance_m(line[0], line[1]);
-    assert_abs_diff_eq!(drawn, end.boom_gap.unwrap().to_m(), epsilon = 0.02);
+    for (index, lift) in assessment.lifts.iter().enumerate() {
+        for end in &lift.ends {
+            let scene = elevation(&plan, &assessment, index, end.end, PAPERS[1]);
+            let dimension = scene.of(&Item::Load).find_map(|s| match &s.form {
+                Form::Line { points } if s.role == Role::Dimension => Some(points.clone()),
+                _ => None,
+            });
+            let drawn = dimension.map(|p| crate::geometry::distance_m(p[0], p[1])).unwrap();
+            let gap = end.boom_gap.unwrap().to_m();
+            assert!(gap <= drawn + 1e-6, "lift {}: {gap} against {drawn} drawn", lift.number);
+            if matches!(index, 3 | 4) && end.end == EndKind::Set {
+                assert_abs_diff_eq!(drawn, gap, epsilon = 0.02);
+            }
+        }
+    }
 }
 
 #[test]
@@ -284,36 +294,58 @@ fn the_rig_reads_back_in_metres() {
     let (plan, assessment) = scenario();
     for (index, lift) in assessment.lifts.iter().enumerate() {
         let Some(hung) = &lift.rig.hung else { continue };
+        let figure = &hung.figure;
         let scene = rig_side(&plan, &assessment, index, PAPERS[1]);
         let hook = mark(&scene, &Item::Hook, |k| k == MarkKind::Dot);
-        near(hook, [hung.hook_over_m[0], hung.hook_above_floor_m], 1e-9);
-        let cg = assessment
-            .boxes
-            .iter()
-            .find(|b| lift.title == format!("box {}", b.id))
-            .unwrap()
-            .cg_m
-            .unwrap();
-        near(mark(&scene, &Item::CentreOfGravity, |_| true), [cg[0], cg[2]], 1e-9);
-        // top legs lie in the plane of the drawing: their length and angle are the hang's
-        for (i, member) in hung.members.iter().enumerate().take(2) {
+        near(hook, [figure.hook_m[0], figure.hook_m[2]], 1e-9);
+        let cg = mark(&scene, &Item::CentreOfGravity, |_| true);
+        near(cg, [figure.cg_m[0], figure.cg_m[2]], 1e-9);
+        // it hangs at rest: the centre of gravity is below the hook, to what the bars and their offsets move it
+        assert_abs_diff_eq!(cg[0], hook[0], epsilon = 0.25);
+        // top legs lie almost in the plane of the drawing: their length and angle are the hang's
+        for (i, member) in hung.members.iter().enumerate() {
+            if !matches!(member.kind, crate::rigging::MemberKind::Top { .. }) {
+                continue;
+            }
             let line = &outlines(&scene, &Item::Member(i))[0];
-            let (dx, dy) = (line[1][0] - line[0][0], line[0][1] - line[1][1]);
-            assert_abs_diff_eq!(libm::hypot(dx, dy), member.length_m, epsilon = 1e-9);
-            assert_abs_diff_eq!(libm::atan2(dy, dx.abs()), member.angle_rad, epsilon = 1e-9);
+            let (dx, dy) = (line[1][0] - line[0][0], line[1][1] - line[0][1]);
+            assert_abs_diff_eq!(libm::hypot(dx, dy), member.length_m, epsilon = 0.01);
+            assert_abs_diff_eq!(libm::atan2(dy.abs(), dx.abs()), member.angle_rad, epsilon = 0.002);
         }
-        // straps end at the picks and are as long as on their tags, to the hand formula's half per cent
         let end = rig_end(&plan, &assessment, index, 1, PAPERS[1]);
-        let strap = hung.members.iter().position(|m| {
-            matches!(
-                m.kind,
-                crate::rigging::MemberKind::Strap(crate::rigging::Corner { end: 1, side: 0 })
-            )
-        });
-        let line = &outlines(&end, &Item::Member(strap.unwrap()))[0];
-        let drawn = crate::geometry::distance_m(line[0], line[1]);
-        approx::assert_relative_eq!(drawn, hung.members[strap.unwrap()].length_m, max_relative = 0.02);
+        for (i, member) in hung.members.iter().enumerate() {
+            let drawn = outlines(&end, &Item::Member(i));
+            match member.kind {
+                crate::rigging::MemberKind::Strap(c) if c.end == 1 => {
+                    let length = crate::geometry::distance_m(drawn[0][0], drawn[0][1]);
+                    assert_abs_diff_eq!(length, member.length_m, epsilon = 0.01);
+                }
+                crate::rigging::MemberKind::Strap(_) => assert!(drawn.is_empty()),
+                _ => {}
+            }
+        }
     }
+}
+
+/// As it hangs: the tilt as drawn is the hang's times the factor that is written.
+#[test]
+fn the_tilt_is_exaggerated_by_what_is_written() {
+    let (plan, assessment) = scenario();
+    let hung = assessment.lifts[1].rig.hung.as_ref().unwrap();
+    let scene = rig_as_it_hangs(&plan, &assessment, 1, PAPERS[1]);
+    let words = scene.texts().find(|t| t.contains("times as large")).unwrap();
+    let factor: f64 = words
+        .split("drawn ")
+        .nth(1)
+        .unwrap()
+        .split(' ')
+        .next()
+        .unwrap()
+        .parse()
+        .unwrap();
+    let outline = &outlines(&scene, &Item::Box("A1".into()))[0];
+    let drawn = libm::atan2(outline[0][1] - outline[1][1], outline[1][0] - outline[0][0]);
+    assert_abs_diff_eq!(drawn, hung.along.tilt_rad * factor, epsilon = 1e-4);
 }
 
 #[test]

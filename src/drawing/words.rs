@@ -11,6 +11,11 @@ pub fn tape(metres: f64, units: UnitSystem) -> String {
     }
 }
 
+/// A length as it is, to the nearest figure.
+pub fn near(metres: f64, units: UnitSystem) -> String {
+    Amount::Length(Length::m(metres)).show(units, Safe::Nearest)
+}
+
 /// A length that is asked for: never shown smaller than it is.
 pub fn up(metres: f64, units: UnitSystem) -> String {
     Amount::Length(Length::m(metres)).show(units, Safe::Up)

@@ -18,9 +18,8 @@ pub use assessment::{
     Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
     StandingBox,
 };
-
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
-pub use rigs::{leg_of, member_name};
+pub use rigs::{end_name, leg_of, member_name, side_name};
 
 use crate::plan::Plan;
 

@@ -280,7 +280,8 @@ pub fn member_name(house: &HouseBox, kind: MemberKind) -> String {
     }
 }
 
-fn end_name(house: &HouseBox, end: usize) -> &str {
+/// An end of the box in words, 0 the first.
+pub fn end_name(house: &HouseBox, end: usize) -> &str {
     if house.ends[end].is_empty() {
         ["first end", "second end"][end]
     } else {
@@ -288,14 +289,17 @@ fn end_name(house: &HouseBox, end: usize) -> &str {
     }
 }
 
-fn corner_name(house: &HouseBox, corner: Corner) -> String {
-    let side = &house.sides[corner.side];
-    let side = if side.is_empty() {
-        ["first side", "second side"][corner.side]
+/// A side of the box in words, 0 the first.
+pub fn side_name(house: &HouseBox, side: usize) -> &str {
+    if house.sides[side].is_empty() {
+        ["first side", "second side"][side]
     } else {
-        side
-    };
-    format!("{} / {side}", end_name(house, corner.end))
+        &house.sides[side]
+    }
+}
+
+fn corner_name(house: &HouseBox, corner: Corner) -> String {
+    format!("{} / {}", end_name(house, corner.end), side_name(house, corner.side))
 }
 
 /// The factor on static loads; below 1 it would take load away and counts as not entered.

@@ -1,13 +1,12 @@
 //! Cranes, and the one that is set up.
 
+use super::json::fields;
 use super::{Id, Point};
 use crate::crane::RatingChart;
 use crate::quantity::{Angle, Entry, Length, LinearDensity, Mass, Said, Speed};
-use serde::{Deserialize, Serialize};
 
 /// A mobile crane.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Crane {
     /// Short name.
     pub id: Id,
@@ -44,15 +43,13 @@ pub struct Crane {
     /// Wind speed up to which the chart holds.
     pub chart_wind: Entry<Speed>,
     /// Where the figures come from.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub said: Option<Said>,
     /// Its rating charts, one a configuration.
     pub charts: Vec<RatingChart>,
 }
 
 /// Which crane stands where.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct SetUp {
     /// The crane.
     pub crane: Id,
@@ -62,4 +59,9 @@ pub struct SetUp {
     pub at: Point,
     /// Direction in which the carrier's front points, from east, anticlockwise.
     pub heading: Entry<Angle>,
+}
+
+fields! {
+    Crane { id, name, pin_height, pin_back, boom_depth, block_mass, block_height, two_block, parts, rope, hanging_rope, stowed, tail_swing, base_length, base_width, mat, chart_wind, said, charts }
+    SetUp { crane, chart, at, heading }
 }

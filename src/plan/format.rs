@@ -1,6 +1,7 @@
 //! The plan file: plain JSON with a format name and a version, readable in ten years.
 
-use super::{Plan, json};
+use super::Plan;
+use super::json::Json as _;
 use serde_json::{Map, Value};
 
 /// The format's name, in every file.
@@ -87,10 +88,7 @@ pub fn save(plan: &Plan) -> String {
         "A planning aid. A qualified lift planner, the operator, the crane's own chart and the local rules decide."
             .into(),
     );
-    file.insert(
-        "plan".into(),
-        serde_json::to_value(plan).expect("a plan is text, numbers and lists: it always becomes JSON"),
-    );
+    file.insert("plan".into(), plan.write());
     serde_json::to_string_pretty(&Value::Object(file)).expect("a JSON value always becomes text") + "\n"
 }
 
@@ -129,11 +127,12 @@ pub fn open(text: &str) -> Result<Opened, OpenError> {
     let body = body.get("plan").cloned().ok_or(OpenError::Broken {
         found: "no plan in it".into(),
     })?;
-    let plan: Plan = json::read(body.clone()).map_err(|error| OpenError::Broken {
+    let mut plan = Plan::default();
+    plan.read(body.clone()).map_err(|error| OpenError::Broken {
         found: format!("plan.{error}"),
     })?;
     let mut notes = Vec::new();
-    let read = serde_json::to_value(&plan).expect("a plan always becomes JSON");
+    let read = plan.write();
     differences(&body, &read, "plan", &mut notes);
     Ok(Opened { plan, notes })
 }
@@ -146,6 +145,7 @@ fn differences(file: &Value, read: &Value, path: &str, notes: &mut Vec<String>) 
                 let path = format!("{path}.{key}");
                 match b.get(key) {
                     Some(other) => differences(value, other, &path, notes),
+                    None if matches!(value, Value::Null | Value::Bool(false)) => {}
                     None => notes.push(format!("{path}: not understood by this build, left out")),
                 }
             }

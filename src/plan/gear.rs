@@ -1,12 +1,12 @@
 //! The gear on the truck and the rigs made from it.
 
 use super::Id;
+use super::json::{by_serde, choice, fields};
 use crate::quantity::{Entry, Length, Mass};
 use serde::{Deserialize, Serialize};
 
 /// One kind of piece on the truck.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct GearItem {
     /// Tag name.
     pub id: Id,
@@ -50,7 +50,7 @@ pub enum GearKind {
 }
 
 /// So many of one piece.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Piece {
     /// Which.
     pub gear: Id,
@@ -59,8 +59,7 @@ pub struct Piece {
 }
 
 /// One leg: a sling and, where needed, whole links of a shortener added to it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Leg {
     /// The sling.
     pub sling: Id,
@@ -71,8 +70,7 @@ pub struct Leg {
 }
 
 /// How a load hangs, and all that hangs on the hook with it.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Rig {
     /// Short name.
     pub id: Id,
@@ -85,8 +83,7 @@ pub struct Rig {
 }
 
 /// How the slings run from hook to load.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq)]
 #[allow(
     clippy::large_enum_variant,
     reason = "a plan holds few of them, boxing would only blur the document"
@@ -128,3 +125,18 @@ impl Default for Arrangement {
         }
     }
 }
+
+fields! {
+    GearItem { id, name, kind, quantity, rating, mass, length, tag_legible, note }
+    Piece { gear, count }
+    Leg { sling, shortener, links }
+    Rig { id, name, arrangement, pieces }
+}
+
+choice!(Arrangement {
+    "four_legs" => FourLegs { legs },
+    "bar_and_cross_bars" => BarAndCrossBars { bar, bar_lugs, top, cross_bar, cross_lugs, bridles, straps },
+    "simple" => Simple { hook_above },
+});
+
+by_serde!(GearKind);

@@ -2,13 +2,13 @@
 //!
 //! Box frame: x along the box from its first end, y across it from its first side, z up from the underside of the floor.
 
+use super::json::{by_serde, choice, fields};
 use super::{Id, Point};
 use crate::quantity::{Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Said, Volume};
 use serde::{Deserialize, Serialize};
 
 /// A factory-built house box.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct HouseBox {
     /// Short name painted on the box.
     pub id: Id,
@@ -41,8 +41,7 @@ pub struct HouseBox {
 }
 
 /// A place in the box frame.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Place3 {
     /// Along the box.
     pub x: Entry<Length>,
@@ -60,8 +59,7 @@ impl Place3 {
 }
 
 /// A weight ticket.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ticket {
     /// Weight of the box alone, carrier and tractor taken off.
     pub mass: Entry<Mass>,
@@ -83,8 +81,7 @@ pub enum WeighedWhen {
 }
 
 /// One item of the take-off.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Component {
     /// Row name.
     pub id: Id,
@@ -95,24 +92,15 @@ pub struct Component {
     /// Where it is and what form it has; its centroid is computed.
     pub shape: Shape,
     /// It is taken off the total instead of added.
-    #[serde(skip_serializing_if = "is_false")]
     pub deduction: bool,
     /// It reaches outside the box on purpose.
-    #[serde(skip_serializing_if = "is_false")]
     pub overhang: bool,
     /// Who said so, when.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub said: Option<Said>,
 }
 
-#[allow(clippy::trivially_copy_pass_by_ref)]
-fn is_false(b: &bool) -> bool {
-    !b
-}
-
 /// How the weight of a component is known.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Weight {
     /// As one figure.
     Lump {
@@ -156,8 +144,7 @@ impl Default for Weight {
 }
 
 /// Where a component is.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq)]
 #[allow(
     clippy::large_enum_variant,
     reason = "the large one is rare, boxing would only blur the document"
@@ -202,8 +189,7 @@ impl Default for Shape {
 }
 
 /// A rectangular hole in a panel, placed from the panel's corner along its two edges.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Opening {
     /// From the corner along the first edge.
     pub from_along: Entry<Length>,
@@ -214,3 +200,28 @@ pub struct Opening {
     /// Size along the second edge.
     pub height: Entry<Length>,
 }
+
+fields! {
+    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor }
+    Place3 { x, y, z }
+    Ticket { mass, date, weighed }
+    Component { id, name, weight, shape, deduction, overhang, said }
+    Opening { from_along, from_up, width, height }
+}
+
+choice!(Weight {
+    "lump" => Lump { mass },
+    "count" => Count { count, each },
+    "length" => Length { density, length },
+    "area" => Area { density, area },
+    "volume" => Volume { density, volume },
+});
+
+choice!(Shape {
+    "point" => Point { at },
+    "line" => Line { from, to },
+    "panel" => Panel { corner, along, up, openings },
+    "block" => Block { from, to },
+});
+
+by_serde!(WeighedWhen);

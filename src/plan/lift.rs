@@ -1,12 +1,11 @@
 //! The lifts of the day.
 
+use super::json::{choice, fields};
 use super::{Id, Point};
 use crate::quantity::{Entry, Length, Mass, Ratio};
-use serde::{Deserialize, Serialize};
 
 /// One lift.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Lift {
     /// Stable name of the row.
     pub id: Id,
@@ -27,8 +26,7 @@ pub struct Lift {
 }
 
 /// What is lifted.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Load {
     /// A house box, from a pick spot to its place.
     Box {
@@ -66,3 +64,13 @@ impl Default for Load {
         Self::Box { id: Id::default() }
     }
 }
+
+fields! {
+    Lift { id, number, load, rig, picks, contingency, boom, note }
+}
+
+choice!(Load {
+    "box" => Box { id },
+    "roof_raise" => RoofRaise { on, panel, hinge_to_cg, hinge_to_pull, least_share },
+    "bundle" => Bundle { name, mass, set, set_height },
+});

@@ -53,8 +53,7 @@ impl core::fmt::Display for Id {
 }
 
 /// Everything about one set day.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Plan {
     /// Title block: what, where, when, who.
     pub project: Project,
@@ -96,5 +95,18 @@ impl Plan {
     /// The pick spot of that name.
     pub fn spot(&self, id: &Id) -> Option<&PickSpot> {
         self.site.spots.iter().find(|s| s.id == *id)
+    }
+}
+
+json::fields! {
+    Plan { project, limits, site, boxes, gear, rigs, cranes, set_up, lifts }
+}
+
+impl json::Json for Id {
+    fn read(&mut self, value: serde_json::Value) -> Result<(), json::ReadError> {
+        self.0.read(value)
+    }
+    fn write(&self) -> serde_json::Value {
+        self.0.write()
     }
 }

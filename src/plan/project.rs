@@ -1,11 +1,10 @@
 //! The title block and the limits.
 
+use super::json::fields;
 use crate::quantity::{Angle, DecimalMark, Entry, Length, Ratio, Unit, UnitSystem};
-use serde::{Deserialize, Serialize};
 
 /// Title block of the plan.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Project {
     /// What is being set.
     pub name: String,
@@ -47,8 +46,7 @@ impl Default for Project {
 }
 
 /// The limits that the checks hold results against, all of them the user's to change.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Limits {
     /// Largest share of the chart's rating that may be used.
     pub chart_use: Entry<Ratio>,
@@ -102,4 +100,9 @@ impl Default for Limits {
             contingency_takeoff: percent("10 %"),
         }
     }
+}
+
+fields! {
+    Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes }
+    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, contingency_weighed, contingency_weighed_early, contingency_takeoff }
 }

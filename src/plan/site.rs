@@ -1,12 +1,12 @@
 //! The ground plan, in metres or feet east and north of an origin that is a foundation corner.
 
 use super::Id;
+use super::json::{by_serde, fields};
 use crate::quantity::{Angle, Entry, Length, Pressure};
 use serde::{Deserialize, Serialize};
 
 /// A point on the ground.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Point {
     /// East of the origin.
     pub east: Entry<Length>,
@@ -22,8 +22,7 @@ impl Point {
 }
 
 /// The lot.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Site {
     /// Outside of the foundation.
     pub foundation: Vec<Point>,
@@ -46,8 +45,7 @@ pub struct Site {
 }
 
 /// An area of the lot.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Zone {
     /// Name.
     pub name: String,
@@ -79,8 +77,7 @@ pub enum ZoneKind {
 }
 
 /// Something that stands up, round in plan.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Obstacle {
     /// Name.
     pub name: String,
@@ -93,8 +90,7 @@ pub struct Obstacle {
 }
 
 /// A power line between two points.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct PowerLine {
     /// Name.
     pub name: String,
@@ -113,8 +109,7 @@ pub struct PowerLine {
 }
 
 /// Another overhead cable between two points.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Cable {
     /// Name.
     pub name: String,
@@ -129,8 +124,7 @@ pub struct Cable {
 }
 
 /// Where a carrier stops to be unloaded.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct PickSpot {
     /// Short name.
     pub id: Id,
@@ -145,8 +139,7 @@ pub struct PickSpot {
 }
 
 /// A named place where the crane may stand.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Pad {
     /// Short name.
     pub id: Id,
@@ -174,3 +167,16 @@ impl ZoneKind {
         }
     }
 }
+
+fields! {
+    Point { east, north }
+    Site { foundation, no_load_offset, no_load_basis, zones, obstacles, power_lines, cables, spots, pads }
+    Zone { name, kind, outline, bearing, note }
+    Obstacle { name, at, radius, height }
+    PowerLine { name, from, to, height, kilovolts, confirmed, trigger }
+    Cable { name, from, to, clear, note }
+    PickSpot { id, at, heading, floor, note }
+    Pad { id, at, note }
+}
+
+by_serde!(ZoneKind);

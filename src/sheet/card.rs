@@ -1,11 +1,11 @@
 //! The rigging card: the few figures a rigger reads at two metres, with the rig drawn.
 
-use super::lift::{lift_sheet, shown, stop, tape};
+use super::lift::{lift_sheet, shown, stop, tag};
 use super::{CAUTION, Section, Sheet, cautions, footer, header};
 use crate::drawing::{Paper, rig_end, rig_side, rig_top};
 use crate::evaluate::{Assessment, leg_of, member_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
-use crate::quantity::{Mass, Safe, UnitSystem};
+use crate::quantity::{Length, Mass, Safe, UnitSystem};
 use crate::rigging::Hung;
 
 /// Room of the rig from the side.
@@ -42,7 +42,10 @@ pub fn rigging_card(plan: &Plan, assessment: &Assessment, index: usize) -> Optio
             shown(result.load.planned_kg.map(Mass::kg), units, Safe::Up),
         ),
         ("STOP ABOVE", shown(stop(result), units, Safe::Down)),
-        ("HOOK ABOVE FLOOR", tape(hung.hook_above_floor_m, units)),
+        (
+            "HOOK ABOVE FLOOR",
+            shown(Some(Length::m(hung.hook_above_floor_m)), units, Safe::Up),
+        ),
     ];
     let figures = figures.map(|(label, value)| (label.to_owned(), value)).to_vec();
     let offset = assessment.boxes.iter().find(|b| b.id == *id)?.cg_from_picks_m;
@@ -91,7 +94,7 @@ fn where_slings_go(plan: &Plan, house: &HouseBox, rig: &Rig, hung: &Hung, units:
             member_name(house, member.kind),
             leg.map_or("not known".into(), |leg| leg.sling.to_string()),
             format!("{}{links}", item.map_or("not known", |g| g.name.as_str())),
-            tape(member.length_m, units),
+            tag(member.length_m, units),
         ]
     };
     let rows = hung.members.iter().map(row).collect();

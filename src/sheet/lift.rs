@@ -3,12 +3,12 @@
 use super::{CAUTION, Section, Sheet, cautions, footer, header};
 use crate::check::{Amount, Check, Finding};
 use crate::crane::RatingChart;
-use crate::drawing::{Paper, chart_view, plan_view};
+use crate::drawing::{Paper, chart_view, plan_view, tape};
 use crate::evaluate::{
     Assessment, BoxResult, DEFAULT_RADIUS_ALLOWANCE_M, EndKind, EndResult, LiftResult, leg_of, member_name,
 };
-use crate::plan::{Crane, HouseBox, Lift, Load, Plan};
-use crate::quantity::{Angle, Length, Mass, Ratio, Safe, Said, UnitSystem, feet_inches, number};
+use crate::plan::{Crane, GearKind, HouseBox, Lift, Load, Plan};
+use crate::quantity::{Angle, Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_inches, number};
 use crate::takeoff::WeightGrade;
 
 /// Room of a drawing on a lift sheet: two stand side by side on Letter and A4.
@@ -110,8 +110,8 @@ pub(super) fn stop(result: &LiftResult) -> Option<Mass> {
     Some(Mass::kg(kg))
 }
 
-/// A length for a tape or a tag.
-pub(super) fn tape(metres: f64, units: UnitSystem) -> String {
+/// A length as a tag has it: to the sixteenth of an inch, or to the centimetre.
+pub(super) fn tag(metres: f64, units: UnitSystem) -> String {
     match units {
         UnitSystem::Us => feet_inches(Length::m(metres)),
         UnitSystem::Metric => Amount::Length(Length::m(metres)).show(units, Safe::Nearest),
@@ -163,6 +163,24 @@ impl Writer<'_> {
     }
     fn nearest(&self, amount: Option<impl Into<Amount>>) -> String {
         shown(amount, self.units, Safe::Nearest)
+    }
+
+    /// A length of the chart: in the reader's unit, and as the chart in the cab has it where that is another.
+    fn in_chart(&self, length: Option<Length>, unit: Option<Unit>) -> String {
+        let shown = self.nearest(length);
+        let usual = if self.units == UnitSystem::Us {
+            Unit::Ft
+        } else {
+            Unit::M
+        };
+        match length.zip(unit.filter(|u| *u != usual)) {
+            Some((length, unit)) => {
+                let figure = number(unit.from_si(length.to_m()), 2, Safe::Nearest);
+                let figure = figure.trim_end_matches('0').trim_end_matches('.');
+                format!("{shown} = {figure} {}", unit.symbol())
+            }
+            None => shown,
+        }
     }
 
     /// The gravest outcome in words, every finding that is not within, and every caution.
@@ -284,7 +302,10 @@ impl Writer<'_> {
             ("Counterweight", entered(setting.map(|s| s.counterweight.text()))),
             ("Outriggers", entered(setting.map(|s| s.outriggers.as_str()))),
             ("Sector", entered(setting.map(|s| s.sector.as_str()))),
-            ("Boom", self.nearest(self.result.boom_m.map(Length::m))),
+            (
+                "Boom",
+                self.in_chart(self.result.boom_m.map(Length::m), chart.and_then(|c| c.boom_unit)),
+            ),
             ("Parts of line", crane.map_or(UNKNOWN.into(), |c| c.parts.to_string())),
             ("Crane centre", self.ties()),
         ];
@@ -325,7 +346,9 @@ impl Writer<'_> {
             vec!["From, to".to_owned(), from, "its place".to_owned()],
             row("Radius on the plan", &|e| self.up(Some(Length::m(e.radius_m)))),
             row("Radius with allowance", &|e| self.up(Some(e.planned_radius))),
-            row("Chart row read", &|e| self.nearest(e.row)),
+            row("Chart row read", &|e| {
+                self.in_chart(e.row, self.crane_and_chart().1.and_then(|c| c.radius_unit))
+            }),
             row("Rating", &rating),
             row("Gross load", &|e| self.up(e.gross)),
             row("USE OF THE RATING", &|e| share(e.use_of_chart, UNKNOWN)),
@@ -350,11 +373,19 @@ impl Writer<'_> {
         let rig = self.plan.rig(&self.lift.rig);
         let rows = rig.into_iter().flat_map(|r| &r.pieces).map(|piece| {
             let item = self.plan.gear_item(&piece.gear);
-            let legible = item.map_or(UNKNOWN, |g| if g.tag_legible { "yes" } else { "NO" });
+            // tag lines and softeners carry nothing and have no tag
+            let idle = item.is_some_and(|g| g.kind == GearKind::Other && g.rating.is_blank());
+            let legible = match item {
+                _ if idle => NONE,
+                Some(item) if item.tag_legible => "yes",
+                Some(_) => "NO",
+                None => UNKNOWN,
+            };
+            let rating = self.down(item.and_then(|g| g.rating.not_negative()));
             vec![
                 format!("{} × {}", piece.count, piece.gear),
                 item.map_or_else(|| UNKNOWN.to_owned(), |g| g.name.clone()),
-                self.down(item.and_then(|g| g.rating.not_negative())),
+                if idle { NONE.to_owned() } else { rating },
                 legible.to_owned(),
             ]
         });
@@ -385,7 +416,7 @@ impl Writer<'_> {
                 links => format!("{} + {links} links of {}", leg.sling, leg.shortener),
             });
             let slack = if member.slack { ", SLACK" } else { "" };
-            let length = tape(member.length_m, self.units);
+            let length = tag(member.length_m, self.units);
             let angle = self.down(Some(Angle::rad(member.angle_rad)));
             let mut row = vec![format!("{name}{slack}"), sling, length, angle];
             row.extend(loads(finding));

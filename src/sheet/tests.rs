@@ -125,7 +125,7 @@ fn unknown_is_printed_as_unknown() {
 #[test]
 fn metric_sheets_are_metric() {
     let mut plan = sample::plan();
-    plan.project.units = crate::quantity::UnitSystem::Metric;
+    plan.project.units = UnitSystem::Metric;
     let sheet = lift_sheet(&plan, &evaluate(&plan), 4).unwrap();
     assert_eq!(value(&sheet, "Radius and rating", "Radius on the plan")[0], "14.65 m");
     assert_eq!(value(&sheet, "Radius and rating", "Rating")[0], "17.10 t");

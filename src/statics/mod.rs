@@ -7,6 +7,7 @@
 //!
 //! SI throughout, z up, angles from the horizontal. The model, its conditions and its checks are in `docs/hang.md`.
 
+mod drawing;
 mod energy;
 mod fault;
 mod hang;
@@ -15,6 +16,7 @@ mod newton;
 mod report;
 mod rig;
 mod stability;
+mod system;
 mod worst;
 mod wrap;
 

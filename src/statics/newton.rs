@@ -3,8 +3,8 @@
 use nalgebra::{Cholesky, DMatrix, Dyn};
 
 use super::Vec3;
-use super::energy::System;
 use super::model::AnchorKind;
+use super::system::System;
 
 /// Force left over at rest, as a share of the total weight; the same share of weight times reach for moments.
 pub(super) const TOLERANCE: f64 = 1e-9;

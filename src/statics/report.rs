@@ -1,9 +1,10 @@
 //! What a rig at rest is read for: pulls, angles, level, twist and what touches what.
 
 use super::Vec3;
-use super::energy::System;
 use super::model::{AnchorKind, bay_shares};
 use super::rig::{Body, Rig, State, Stop};
+use super::system::System;
+use super::wrap::direction;
 
 /// A rig at rest.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,6 +53,8 @@ pub struct Contact {
     pub edge: usize,
     /// Where, m.
     pub at_m: [f64; 3],
+    /// How far that is beyond the edge's ends, m; zero on it. The solver takes the edge as the whole line.
+    pub beyond_end_m: f64,
     /// Angle the member turns through, rad.
     pub angle_rad: f64,
     /// Force on the body, N.
@@ -105,7 +108,7 @@ pub struct Bay {
     pub racking_m: f64,
 }
 
-/// A straight run of a member over a watched face.
+/// A member over a watched face.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FaceContact {
     /// The body.
@@ -175,7 +178,7 @@ fn member_hang(rig: &Rig, system: &System, member: usize) -> MemberHang {
         angles_from_horizontal_rad: runs.map(from_horizontal_rad).collect(),
         contacts: places
             .windows(3)
-            .filter_map(|three| contact(three, now.tension_n, system.model.origin_m))
+            .filter_map(|three| contact(rig, system, three, now.tension_n))
             .collect(),
     }
 }
@@ -185,18 +188,22 @@ fn from_horizontal_rad(run_m: Vec3) -> f64 {
     libm::atan2(run_m.z.abs(), libm::hypot(run_m.x, run_m.y))
 }
 
-fn contact(three: &[(Stop, Vec3)], tension_n: f64, origin_m: Vec3) -> Option<Contact> {
+fn contact(rig: &Rig, system: &System, three: &[(Stop, Vec3)], tension_n: f64) -> Option<Contact> {
     let (Stop::Edge { body, edge }, at_m) = three[1] else {
         return None;
     };
     let (back, on) = (three[0].1 - at_m, three[2].1 - at_m);
-    let force_n = (back.normalize() + on.normalize()) * tension_n;
-    let angle_rad = std::f64::consts::PI - libm::atan2(back.cross(&on).norm(), back.dot(&on));
+    let force_n = (direction(at_m, three[0].1) + direction(at_m, three[2].1)) * tension_n;
+    let line = rig.bodies[body].edges[edge];
+    let [from_m, to_m] = [line.from_m, line.to_m].map(|end| in_space_m(&rig.bodies[body], system, body, end));
+    let length_m = (to_m - from_m).norm();
+    let along_m = (at_m - from_m).dot(&(to_m - from_m)) / length_m;
     Some(Contact {
         body,
         edge,
-        at_m: (at_m + origin_m).into(),
-        angle_rad,
+        at_m: (at_m + system.model.origin_m).into(),
+        beyond_end_m: (-along_m).max(along_m - length_m).max(0.0),
+        angle_rad: std::f64::consts::PI - libm::atan2(back.cross(&on).norm(), back.dot(&on)),
         force_n: force_n.into(),
     })
 }
@@ -395,7 +402,7 @@ fn faces(rig: &Rig, system: &System) -> Vec<FaceContact> {
                 let places = touched(rig, system, member);
                 let runs = places
                     .windows(2)
-                    .filter_map(|run| run_clearance_m(&corners_m, body, run));
+                    .filter_map(|run| run_clearance_m(&corners_m, (body, system.pose.bodies[body].0), run));
                 if let Some(clearance_m) = runs.reduce(f64::min) {
                     found.push(FaceContact {
                         body,
@@ -411,7 +418,9 @@ fn faces(rig: &Rig, system: &System) -> Vec<FaceContact> {
 }
 
 /// Least distance of a straight run in front of a face, over the part of it that is over the face, m.
-fn run_clearance_m(corners_m: &[Vec3], body: usize, run: &[(Stop, Vec3)]) -> Option<f64> {
+///
+/// None for a run made fast to the body on the far side of its middle: that one belongs to another face.
+fn run_clearance_m(corners_m: &[Vec3], (body, middle_m): (usize, Vec3), run: &[(Stop, Vec3)]) -> Option<f64> {
     let normal = area_vector_m2(corners_m).normalize();
     let ((from, from_m), (to, to_m)) = (run[0], run[1]);
     let (mut first, mut last): (f64, f64) = (0.0, 1.0);
@@ -429,12 +438,14 @@ fn run_clearance_m(corners_m: &[Vec3], body: usize, run: &[(Stop, Vec3)]) -> Opt
         return None;
     }
     let on_body = |stop: Stop| matches!(stop, Stop::Node { body: on, .. } | Stop::Edge { body: on, .. } if on == body);
-    let front_m = |share: f64| (from_m + (to_m - from_m) * share - corners_m[0]).dot(&normal);
-    Some(match (on_body(from), on_body(to)) {
-        (true, _) => front_m(last),
-        (_, true) => front_m(first),
-        _ => front_m(first).min(front_m(last)),
-    })
+    let front_m = |at_m: Vec3| (at_m - corners_m[0]).dot(&normal);
+    let far_side = |end_m: Vec3| front_m(end_m) < front_m(middle_m);
+    let (first_m, last_m) = (front_m(from_m.lerp(&to_m, first)), front_m(from_m.lerp(&to_m, last)));
+    match (on_body(from), on_body(to)) {
+        (true, _) => Some(last_m).filter(|_| !far_side(from_m)),
+        (_, true) => Some(first_m).filter(|_| !far_side(to_m)),
+        _ => Some(first_m.min(last_m)),
+    }
 }
 
 /// Normal of a flat face with its area as length, m²: half the sum of `rᵢ × rᵢ₊₁`.
@@ -448,41 +459,4 @@ fn area_vector_m2(corners_m: &[Vec3]) -> Vec3 {
 
 pub(super) fn face_area_vector_m2(corners_m: &[[f64; 3]]) -> Vec3 {
     area_vector_m2(&corners_m.iter().map(|at_m| Vec3::from(*at_m)).collect::<Vec<_>>())
-}
-
-/// How far a place is outside the convex hull of others in plan, m; none inside, on it, or with too few to have an inside.
-///
-/// Places on one line: how far beyond its ends.
-pub(super) fn outside_hull_m(places_m: &[[f64; 2]], at_m: [f64; 2]) -> Option<f64> {
-    let cross = |a: [f64; 2], b: [f64; 2], c: [f64; 2]| (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-    let distance_m = |a: [f64; 2], b: [f64; 2]| libm::hypot(b[0] - a[0], b[1] - a[1]);
-    let first = *places_m.first()?;
-    let far = |from: [f64; 2]| {
-        places_m
-            .iter()
-            .copied()
-            .max_by(|a, b| distance_m(from, *a).total_cmp(&distance_m(from, *b)))
-            .unwrap_or(from)
-    };
-    let end = far(first);
-    let other = far(end);
-    let size_m = distance_m(end, other);
-    if size_m == 0.0 {
-        return None;
-    }
-    let flat = places_m
-        .iter()
-        .all(|place| cross(end, other, *place).abs() <= 1e-9 * size_m * size_m);
-    if flat {
-        let along_m = ((at_m[0] - end[0]) * (other[0] - end[0]) + (at_m[1] - end[1]) * (other[1] - end[1])) / size_m;
-        return Some((-along_m).max(along_m - size_m)).filter(|outside_m| *outside_m > 0.0);
-    }
-    // A side of the hull is a pair with every place on its left; the point is outside if it is on the right of one.
-    let pairs = places_m.iter().flat_map(|a| places_m.iter().map(move |b| (*a, *b)));
-    let sides =
-        pairs.filter(|(a, b)| distance_m(*a, *b) > 0.0 && places_m.iter().all(|place| cross(*a, *b, *place) >= 0.0));
-    let outside = sides
-        .map(|(a, b)| -cross(a, b, at_m) / distance_m(a, b))
-        .fold(0.0, f64::max);
-    Some(outside).filter(|outside_m| *outside_m > 0.0)
 }

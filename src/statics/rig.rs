@@ -299,8 +299,7 @@ impl Rig {
                 for stop in member.path.iter().filter(|_| held) {
                     match *stop {
                         Stop::Point(point) => point_held[point] = true,
-                        Stop::Node { body, .. } => body_held[body] = true,
-                        Stop::Edge { .. } => {}
+                        Stop::Node { body, .. } | Stop::Edge { body, .. } => body_held[body] = true,
                     }
                 }
             }

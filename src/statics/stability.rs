@@ -3,10 +3,10 @@
 use nalgebra::{DVector, DVectorView, SymmetricEigen};
 
 use super::Vec3;
-use super::energy::System;
 use super::fault::{NoHang, Part};
 use super::model::AnchorKind;
 use super::newton::UPRIGHT_COS;
+use super::system::System;
 
 /// Least curvature of a stable pose, as a share of weight times reach. Below it a motion meets no resistance.
 const LEAST_CURVATURE: f64 = 1e-8;

@@ -4,17 +4,17 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use nalgebra::DMatrix;
 
-use super::energy::System;
+use super::drawing;
 use super::fault::NoHang;
-use super::hang::drawing_fault;
 use super::model::Pose;
 use super::report;
 use super::rig::Rig;
+use super::system::System;
 
-/// Rounds of following the slopes before the neighbours are tried.
-const MOST_ROUNDS: usize = 8;
-/// Tensions are solved to this share, and count as the same within it.
+/// Pulls are solved to this share of the weight, and count as the same within it.
 const SAME: f64 = 1e-8;
+/// Most choices of signs solved for one combination of centre of gravity, EA and GJ.
+const MOST_CASES: usize = 4096;
 
 /// What is only known within limits.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -91,20 +91,22 @@ pub struct WorstCase {
     pub refusals: Vec<Refusal>,
     /// Cases solved.
     pub solved: usize,
+    /// The search through length signs was stopped after 4096 cases of one combination: a worse one may be left.
+    pub cut_short: bool,
 }
 
 /// Finds the largest tension of every member over centre of gravity, length signs, EA and GJ.
 ///
 /// Each combination of centre of gravity, EA and GJ is solved at nominal lengths. The signs that load a member most are
-/// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, the signs are taken again where it ends, and when they stay the
-/// same each single length is tried the other way. No tension is extrapolated: every figure is that of a solved case.
-/// A fault in the rig or the bands is the only refusal then.
+/// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, and from it each single length is tried the other way, for as
+/// long as that loads the member more or as much. No tension is extrapolated: every figure is that of a solved case.
 pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
     let mut worst = WorstCase {
         members: vec![None; rig.members.len()],
         tilts: Vec::new(),
         refusals: Vec::new(),
         solved: 0,
+        cut_short: false,
     };
     let shifts = std::iter::once(None).chain((0..bands.cg_shifts.len()).map(Some));
     let gjs: Vec<Option<f64>> = if bands.gj_n_m2.is_empty() {
@@ -157,12 +159,6 @@ fn rig_of(rig: &Rig, bands: &Bands, case: &Case) -> Rig {
 /// Which members are longer; the rest are shorter, by their tolerance.
 type Signs = Vec<bool>;
 
-/// A solved choice of signs.
-struct Solved {
-    tensions_n: Vec<f64>,
-    slopes_n_per_m: Option<DMatrix<f64>>,
-}
-
 /// The search through length signs of one combination of centre of gravity, EA and GJ.
 struct Search<'a> {
     rig: Rig,
@@ -171,8 +167,9 @@ struct Search<'a> {
     case: Case,
     system: System,
     nominal: Pose,
-    seen: BTreeMap<Signs, Option<Solved>>,
+    seen: BTreeMap<Signs, Option<Vec<f64>>>,
     refused: bool,
+    goes_slack: bool,
     worst: &'a mut WorstCase,
 }
 
@@ -199,77 +196,84 @@ impl<'a> Search<'a> {
             nominal,
             seen: BTreeMap::new(),
             refused: false,
+            goes_slack: false,
             worst,
         };
-        let Some(start) = search.solve_nominal() else { return };
-        if search.tolerance_m.iter().any(|tolerance_m| *tolerance_m > 0.0) {
-            for member in 0..search.rig.members.len() {
-                search.climb(member, &start);
+        if search.solve_nominal().is_none() || search.tolerance_m.iter().all(|tolerance_m| *tolerance_m == 0.0) {
+            return;
+        }
+        let slopes_n_per_m = search.system.tension_slopes();
+        for member in 0..search.rig.members.len() {
+            let signs = search.signs_from(slopes_n_per_m.as_ref(), member);
+            search.climb(member, signs);
+        }
+        for member in 0..search.rig.members.len() {
+            if let Some(signs) = search.best_seen(member) {
+                search.climb(member, signs);
             }
         }
     }
 
-    /// Solves with nominal lengths, and notes level and the slopes to start from.
-    fn solve_nominal(&mut self) -> Option<Solved> {
+    /// The signs that load a member most of all solved so far, for whichever member they were.
+    fn best_seen(&self, member: usize) -> Option<Signs> {
+        let solved = self
+            .seen
+            .iter()
+            .filter_map(|(signs, pulls_n)| Some((signs, pulls_n.as_ref()?[member])));
+        solved
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|(signs, _)| signs.clone())
+    }
+
+    /// Solves with nominal lengths, and notes the level.
+    fn solve_nominal(&mut self) -> Option<()> {
         let rest = self.system.come_to_rest(&self.rig, None);
-        let case = self.case.clone();
-        let solved = self.note(case, rest)?;
+        self.note(self.case.clone(), rest)?;
         self.nominal.copy_from(&self.system.pose);
         let tilts = report::report(&self.rig, &mut self.system).bodies.into_iter();
         let tilts: Vec<[f64; 2]> = tilts.map(|body| [body.tilt_along_rad, body.tilt_across_rad]).collect();
         if self.worst.tilts.is_empty() {
-            self.worst.tilts = tilts
-                .iter()
-                .map(|[x, y]| TiltRange {
-                    along_rad: [*x; 2],
-                    across_rad: [*y; 2],
-                })
-                .collect();
+            let range = |[along, across]: &[f64; 2]| TiltRange {
+                along_rad: [*along; 2],
+                across_rad: [*across; 2],
+            };
+            self.worst.tilts = tilts.iter().map(range).collect();
         }
         let widen = |range: &mut [f64; 2], x: f64| *range = [range[0].min(x), range[1].max(x)];
         for (range, [along, across]) in self.worst.tilts.iter_mut().zip(tilts) {
             widen(&mut range.along_rad, along);
             widen(&mut range.across_rad, across);
         }
-        Some(solved)
+        Some(())
     }
 
-    /// Follows the slopes of one member's tension to the signs that load it most, then tries every neighbour.
-    fn climb(&mut self, member: usize, start: &Solved) {
-        let mut signs = self.signs_from(start, member);
-        let mut best = f64::NEG_INFINITY;
-        for _ in 0..MOST_ROUNDS {
-            let Some(next) = self.solve(&signs).map(|(tension_n, next)| (tension_n[member], next)) else {
-                break;
-            };
-            let (tension_n, slopes) = next;
-            if tension_n <= best {
-                break;
-            }
-            best = tension_n;
-            let followed = slopes.map_or_else(|| signs.clone(), |slopes| self.signs_of(&slopes, member));
-            if followed == signs {
-                break;
-            }
-            signs = followed;
-        }
-        self.try_neighbours(member, signs);
+    /// Signs that load a member most by the slopes at nominal lengths; every member longer if there are none.
+    fn signs_from(&self, slopes_n_per_m: Option<&DMatrix<f64>>, member: usize) -> Signs {
+        let longer = |other: usize| slopes_n_per_m.is_none_or(|slopes| slopes[(member, other)] > 0.0);
+        (0..self.tolerance_m.len())
+            .map(|other| self.tolerance_m[other] > 0.0 && longer(other))
+            .collect()
     }
 
-    /// Turns single lengths the other way while that loads the member more. A slack member's length has no effect by
-    /// itself but may with another: signs that load the member as much are followed too.
-    fn try_neighbours(&mut self, member: usize, signs: Signs) {
-        let mut best = self.tension_n(&signs, member);
+    /// Solves a choice of signs, then turns lengths the other way while that loads the member more: one at a time, and two
+    /// at a time where a member goes slack, since tensions then bend with the lengths. A slack member's own length may
+    /// have no effect by itself: signs that load the member as much are followed too.
+    fn climb(&mut self, member: usize, signs: Signs) {
+        let mut best = self.pull_n(&signs, member);
         let mut tried = BTreeSet::from([signs.clone()]);
         let mut open = vec![signs];
         while let Some(signs) = open.pop() {
-            for other in 0..signs.len() {
+            let (all, together) = (signs.len(), if self.goes_slack { signs.len() } else { 1 });
+            for [a, b] in (0..all).flat_map(|a| (a..all.min(a + together)).map(move |b| [a, b])) {
                 let mut turned = signs.clone();
-                turned[other] = !turned[other] && self.tolerance_m[other] > 0.0;
+                turned[a] = !turned[a] && self.tolerance_m[a] > 0.0;
+                if a != b {
+                    turned[b] = !turned[b] && self.tolerance_m[b] > 0.0;
+                }
                 if tried.insert(turned.clone()) {
-                    let tension_n = self.tension_n(&turned, member);
-                    if tension_n > best * (1.0 - SAME) {
-                        best = best.max(tension_n);
+                    let pull_n = self.pull_n(&turned, member);
+                    if pull_n > best - SAME * self.system.model.weight_n {
+                        best = best.max(pull_n);
                         open.push(turned);
                     }
                 }
@@ -277,52 +281,37 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn tension_n(&mut self, signs: &Signs, member: usize) -> f64 {
-        self.solve(signs)
-            .map_or(f64::NEG_INFINITY, |(tensions_n, _)| tensions_n[member])
-    }
-
-    fn signs_from(&self, solved: &Solved, member: usize) -> Signs {
-        match &solved.slopes_n_per_m {
-            Some(slopes) => self.signs_of(slopes, member),
-            None => (0..self.tolerance_m.len())
-                .map(|other| other != member && self.tolerance_m[other] > 0.0)
-                .collect(),
-        }
-    }
-
-    fn signs_of(&self, slopes: &DMatrix<f64>, member: usize) -> Signs {
-        (0..slopes.ncols())
-            .map(|other| self.tolerance_m[other] > 0.0 && slopes[(member, other)] > 0.0)
-            .collect()
-    }
-
-    /// Tensions and slopes at a choice of signs, solved once.
-    fn solve(&mut self, signs: &Signs) -> Option<(Vec<f64>, Option<DMatrix<f64>>)> {
+    /// A member's pull at a choice of signs, solved once; less than any where that does not hang.
+    fn pull_n(&mut self, signs: &Signs, member: usize) -> f64 {
         if !self.seen.contains_key(signs) {
-            let solved = self.solve_new(signs);
-            self.seen.insert(signs.clone(), solved);
+            if self.seen.len() >= MOST_CASES {
+                self.worst.cut_short = true;
+                return f64::NEG_INFINITY;
+            }
+            let pulls_n = self.solve(signs);
+            self.seen.insert(signs.clone(), pulls_n);
         }
-        let solved = self.seen.get(signs)?.as_ref()?;
-        Some((solved.tensions_n.clone(), solved.slopes_n_per_m.clone()))
+        self.seen
+            .get(signs)
+            .and_then(Option::as_ref)
+            .map_or(f64::NEG_INFINITY, |pulls_n| pulls_n[member])
     }
 
-    fn solve_new(&mut self, signs: &Signs) -> Option<Solved> {
+    fn solve(&mut self, signs: &Signs) -> Option<Vec<f64>> {
         let off = |(longer, tolerance_m): (&bool, &f64)| if *longer { *tolerance_m } else { -tolerance_m };
         let longer_m: Vec<f64> = signs.iter().zip(&self.tolerance_m).map(off).collect();
         self.lengthen(&longer_m);
-        let nominal = self.nominal.clone();
-        let rest = drawing_fault(&self.rig)
-            .map_or(Ok(()), Err)
-            .and_then(|()| self.system.come_to_rest(&self.rig, Some(&nominal)));
-        let solved = self.note(
+        let rest = match drawing::fault(&self.rig) {
+            Some(fault) => Err(fault),
+            None => self.system.come_to_rest(&self.rig, Some(&self.nominal)),
+        };
+        self.note(
             Case {
-                longer_m: longer_m.clone(),
+                longer_m,
                 ..self.case.clone()
             },
             rest,
-        );
-        solved
+        )
     }
 
     fn lengthen(&mut self, longer_m: &[f64]) {
@@ -336,7 +325,7 @@ impl<'a> Search<'a> {
     }
 
     /// Takes a solved case into the worst of every member, or notes why it does not hang.
-    fn note(&mut self, case: Case, rest: Result<(), NoHang>) -> Option<Solved> {
+    fn note(&mut self, case: Case, rest: Result<(), NoHang>) -> Option<Vec<f64>> {
         let moves_freely = matches!(rest, Err(NoHang::Mechanism { .. }));
         if let Err(reason) = rest {
             if !self.refused {
@@ -351,19 +340,18 @@ impl<'a> Search<'a> {
             }
         }
         self.worst.solved += 1;
-        let tensions_n: Vec<f64> = self.system.members.iter().map(|member| member.tension_n).collect();
-        for (worst, tension_n) in self.worst.members.iter_mut().zip(&tensions_n) {
-            if worst.as_ref().is_none_or(|worst| worst.tension_n < *tension_n) {
+        let pulls_n: Vec<f64> = self.system.pulls_n().collect();
+        self.goes_slack |= pulls_n.iter().any(|pull_n| *pull_n <= 0.0);
+        for (worst, pull_n) in self.worst.members.iter_mut().zip(&pulls_n) {
+            let tension_n = pull_n.max(0.0);
+            if worst.as_ref().is_none_or(|worst| worst.tension_n < tension_n) {
                 *worst = Some(Worst {
-                    tension_n: *tension_n,
+                    tension_n,
                     case: case.clone(),
                 });
             }
         }
-        Some(Solved {
-            tensions_n,
-            slopes_n_per_m: self.system.tension_slopes(),
-        })
+        Some(pulls_n)
     }
 }
 

@@ -1,15 +1,34 @@
 //! What the planner sees in the browser: the page around the core. Nothing is computed here.
 
+mod about;
+mod app;
+mod browser;
+mod cautions;
+
 mod crash;
+mod day;
+mod drawing;
 pub mod editor;
 pub mod fields;
+mod findings;
+mod keep;
+mod ledger;
+mod lift;
+mod notices;
+mod plan_drawing;
+mod plans;
+mod rig;
+mod route;
+mod set_up;
+mod sheets;
+mod shell;
+mod show;
 mod store;
 pub mod tables;
 
+pub use app::App;
+pub use notices::{Tell, Teller};
 pub use store::{Action, Dispatch, Shared, State};
-
-use crate::plan::{Plan, sample};
-use yew::prelude::*;
 
 /// Starts the app in the page's body.
 pub fn start() {
@@ -17,22 +36,4 @@ pub fn start() {
     #[cfg(feature = "panic-button")]
     crash::panic_when_asked();
     yew::Renderer::<App>::new().render();
-}
-
-/// The whole page: state at the root, contexts for those who read it.
-#[component]
-pub fn App() -> Html {
-    let state = use_reducer_eq(|| State::new(sample::plan()));
-    let (plan, assessment, dispatch): (Shared<Plan>, _, Dispatch) =
-        (state.plan(), state.assessment.clone(), state.dispatcher());
-    html! {
-        <ContextProvider<Dispatch> context={dispatch}>
-            <ContextProvider<Shared<Plan>> context={plan}>
-                <main>
-                    <h1>{ "Setday" }</h1>
-                    <p>{ assessment.headline.text.clone() }</p>
-                </main>
-            </ContextProvider<Shared<Plan>>>
-        </ContextProvider<Dispatch>>
-    }
 }

@@ -57,14 +57,22 @@ impl Action {
     }
 }
 
-/// The page's state.
-#[derive(Clone, PartialEq)]
+/// The page's state. Two states are the same when their revisions are: comparing whole histories at each render would be slow.
+#[derive(Clone)]
 pub struct State {
     history: History,
     /// What follows from the plan.
     pub assessment: Shared<Assessment>,
     /// Counts the changes; a late answer for an older one is dropped.
     pub revision: u64,
+    /// Counts the plans that were opened.
+    pub opened: u32,
+}
+
+impl PartialEq for State {
+    fn eq(&self, other: &Self) -> bool {
+        self.revision == other.revision
+    }
 }
 
 impl State {
@@ -75,6 +83,7 @@ impl State {
             history: History::new(plan),
             assessment,
             revision: 0,
+            opened: 0,
         }
     }
 
@@ -101,7 +110,10 @@ impl Reducible for State {
             Action::Edit { name, gesture, change } => state.history.edit(name, gesture, change),
             Action::Undo => state.history.undo(),
             Action::Redo => state.history.redo(),
-            Action::Open(plan) => state.history = History::new(*plan),
+            Action::Open(plan) => {
+                state.history = History::new(*plan);
+                state.opened += 1;
+            }
         }
         if Rc::ptr_eq(state.history.present(), self.history.present()) {
             return self;

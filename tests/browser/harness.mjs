@@ -74,10 +74,23 @@ function onPath(program) {
   return found;
 }
 
-/** Waits until the app is on the page. */
+/** Opens the page, and reads the cautions where they are still to be accepted. */
 export async function open(page, server, hash = "") {
   await page.goto(server.address + hash);
   await page.locator("h1").first().waitFor();
+  const accept = page.getByRole("button", { name: "I have read this" });
+  if (await accept.isVisible()) await accept.click();
+  await page.locator(".title-block").waitFor();
+}
+
+/** Screenshots of a view as it is on a desk, on a tablet and on a phone. */
+export async function shoot(page, name) {
+  for (const [width, height] of [[1440, 900], [820, 1180], [390, 844]]) {
+    await page.setViewportSize({ width, height });
+    await page.screenshot({ path: join(SHOTS, `${name}-${width}.png`), fullPage: true });
+    const overflow = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    if (overflow > 0) throw new Error(`${name} is ${overflow} px wider than a screen of ${width} px`);
+  }
 }
 
 /** Waits until the service worker answers for the page. */

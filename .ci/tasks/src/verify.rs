@@ -106,6 +106,9 @@ fn native(report: &mut Report) {
     });
     report.step("lints of the helper", || clippy(&HELPER));
     report.step("tests", || run("cargo", &["test", "--locked"]));
+    report.step("tests of what the page is made of", || {
+        run("cargo", &["test", "--locked", "--features", "web", "--lib", "ui::"])
+    });
     report.step("tests of the helper", || {
         run("cargo", &[&["test", "--locked"][..], &HELPER].concat())
     });

@@ -56,7 +56,7 @@ pub(super) fn Boxes() -> Html {
     html! {
         <>
             <h2>{ "Boxes" }</h2>
-            <Table<HouseBox> place={part!(whole_plan(), boxes)} caption="Boxes" only={&LIST[..]}
+            <Table place={part!(whole_plan(), boxes)} caption="Boxes" only={&LIST[..]}
                 follows={vec!["Take-off", "Ticket", "To plan with", "Per floor area"]} {beside} onrow={onchoose.clone()} />
             { chooser(&plan.boxes, *chosen, |b| b.id.to_string(), &onchoose) }
             if *chosen < plan.boxes.len() { <OneBox key={*chosen} index={*chosen} /> }
@@ -115,18 +115,18 @@ fn OneBox(props: &OneBoxProps) -> Html {
             <Totals house={house.clone()} result={result.clone()} {units} />
             <h3>{ "Components" }</h3>
             <Views house={house.clone()} cg={result.cg_m} row={*row} />
-            <Table<Component> place={part!(place, components)} caption={format!("Components of box {}", house.id)}
+            <Table place={part!(place, components)} caption={format!("Components of box {}", house.id)}
                 beside={component_messages(house, &assessment)} {mirror} {onrow} />
             { openings(&place, house, *row) }
             <h3>{ "Picks" }</h3>
             <p class="hint">{ "In this order: first end first side, first end second side, second end first side, second end second side" }</p>
-            <Table<Place3> place={part!(place, picks).named(format!("box {}, picks", house.id))} caption="Picks" />
+            <Table place={part!(place, picks).named(format!("box {}, picks", house.id))} caption="Picks" />
             <h3>{ "Size and names" }</h3>
-            <Form<HouseBox> place={place.clone()} only={&SIZE[..]} />
+            <Form place={place.clone()} only={&SIZE[..]} />
             <h3>{ "Ticket" }</h3>
             <TicketForm place={place.clone()} weighed={house.ticket.is_some()} />
             <h3>{ "Where it is set" }</h3>
-            <Form<HouseBox> place={place.clone()} only={&PLACEMENT[..]} />
+            <Form place={place.clone()} only={&PLACEMENT[..]} />
         </article>
     }
 }
@@ -188,7 +188,7 @@ fn openings(place: &Place<HouseBox>, house: &HouseBox, row: Option<usize>) -> Ht
         },
     );
     let name = format!("box {}, row {}", house.id, component.id);
-    html! { <><h3>{ format!("Openings in row {} {}", component.id, component.name) }</h3><Table<Opening> place={place.named(name)} caption="Openings" /></> }
+    html! { <><h3>{ format!("Openings in row {} {}", component.id, component.name) }</h3><Table place={place.named(name)} caption="Openings" /></> }
 }
 
 #[derive(Properties, PartialEq)]
@@ -214,7 +214,7 @@ fn TicketForm(props: &TicketProps) -> Html {
         .part_if("ticket", |house| house.ticket.as_ref(), |house| house.ticket.as_mut());
     html! {
         <>
-            if weighed { <Form<Ticket> place={ticket.named(format!("{} ticket", props.place.name()))} /> }
+            if weighed { <Form place={ticket.named(format!("{} ticket", props.place.name()))} /> }
             <button type="button" {onclick}>{ if weighed { "Take the ticket out" } else { "Add a ticket" } }</button>
         </>
     }

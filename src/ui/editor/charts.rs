@@ -1,7 +1,7 @@
 //! Rating charts: typed or pasted cell by cell, compared, then closed.
 
 use super::{chooser, places, use_plan};
-use crate::crane::{ChartIssue, ChartRow, Configuration, Deductions, IssueKind, RatingChart};
+use crate::crane::{ChartIssue, ChartRow, IssueKind, RatingChart};
 use crate::import::{ChartAnswers, ChartImport, Question, QuestionId, read_chart};
 use crate::plan::{Crane, Plan};
 use crate::ui::Dispatch;
@@ -256,9 +256,9 @@ fn OneChart(props: &OneChartProps) -> Html {
             </div>
             <fieldset disabled={chart.locked}>
                 <legend>{ "Configuration it holds for" }</legend>
-                <Form<Configuration> place={part!(place, configuration)} />
-                <Form<Deductions> place={part!(place, includes)} />
-                <Form<RatingChart> place={place.clone()} />
+                <Form place={part!(place, configuration)} />
+                <Form place={part!(place, includes)} />
+                <Form place={place.clone()} />
                 { for issues.iter().map(|issue| issue_view(issue, &place, chart.locked, &dispatch)) }
                 <Grid place={place.clone()} />
                 { grid_tools(&place, &dispatch) }

@@ -1,7 +1,7 @@
 //! Cranes and where one of them stands.
 
 use super::{chooser, places, use_plan};
-use crate::plan::{Crane, SetUp};
+use crate::plan::Crane;
 use crate::ui::fields::Source;
 use crate::ui::tables::{Form, Table, part, whole_plan};
 use crate::ui::{Dispatch, tables::Place};
@@ -28,16 +28,16 @@ pub(super) fn Cranes() -> Html {
             <>
                 <h3>{ format!("Crane {}", crane.id) }</h3>
                 <div class="form-row"><span>{ "Where its figures come from" }</span>{ source(&place, crane, dispatch) }</div>
-                <Form<Crane> {place} />
+                <Form {place} />
             </>
         }
     });
     html! {
         <>
             <h2>{ "Which crane stands where" }</h2>
-            <Form<SetUp> place={part!(whole_plan(), set_up).named("set-up")} />
+            <Form place={part!(whole_plan(), set_up).named("set-up")} />
             <h2>{ "Cranes" }</h2>
-            <Table<Crane> place={part!(whole_plan(), cranes)} caption="Cranes" only={&["Crane", "Class and make-up"][..]} onrow={onchoose.clone()} />
+            <Table place={part!(whole_plan(), cranes)} caption="Cranes" only={&["Crane", "Class and make-up"][..]} onrow={onchoose.clone()} />
             { chooser(&plan.cranes, *chosen, |crane| crane.id.to_string(), &onchoose) }
             { one.unwrap_or_default() }
         </>

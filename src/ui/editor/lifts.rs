@@ -1,7 +1,7 @@
 //! The lifts, in the order of the day.
 
 use super::{use_assessment, use_plan};
-use crate::plan::{Lift, Load};
+use crate::plan::Load;
 use crate::quantity::{Safe, Unit, show};
 use crate::ui::tables::{Beside, Form, Table, part, whole_plan};
 use yew::prelude::*;
@@ -38,13 +38,13 @@ pub(super) fn Lifts() -> Html {
     let lifts = part!(whole_plan(), lifts);
     let details = plan.lifts.get(*row).filter(|lift| !matches!(lift.load, Load::Box { .. })).map(|lift| {
         let name = format!("lift {}", lift.number);
-        html! { <><h3>{ format!("Lift {}: its load", lift.number) }</h3><Form<Lift> place={lifts.item(*row).named(name)} only={&DETAILS[..]} /></> }
+        html! { <><h3>{ format!("Lift {}: its load", lift.number) }</h3><Form place={lifts.item(*row).named(name)} only={&DETAILS[..]} /></> }
     });
     html! {
         <>
             <h2>{ "Lifts" }</h2>
             <p class="hint">{ "Add: contingency on the weight; blank takes the limits' figure by how the weight is known. Boom: blank takes the length that uses least of the chart. Pick spots: the one with the smallest use is taken" }</p>
-            <Table<Lift> place={lifts.clone()} caption="Lifts" only={&COLUMNS[..]} follows={vec!["Use of chart", "Outcome"]} {beside} {onrow} />
+            <Table place={lifts.clone()} caption="Lifts" only={&COLUMNS[..]} follows={vec!["Use of chart", "Outcome"]} {beside} {onrow} />
             { details.unwrap_or_default() }
         </>
     }

@@ -3,12 +3,12 @@
 use super::{chooser, places, use_assessment, use_plan};
 use crate::check::{Amount, Check, Finding};
 use crate::evaluate::{Assessment, LiftResult, RigResult};
-use crate::plan::{Arrangement, HouseBox, Id, Leg, Load, Piece, Plan, Rig};
+use crate::plan::{Arrangement, HouseBox, Id, Leg, Load, Plan, Rig};
 use crate::quantity::{Angle, Force, Length, Mass, Ratio, Safe, Unit, UnitSystem, show};
 use crate::rigging::{Corner, Level, MemberKind};
 use crate::ui::Dispatch;
 use crate::ui::fields::Typing;
-use crate::ui::tables::{AnyField, Described as _, Form, Head, Place, Table, part, whole_plan};
+use crate::ui::tables::{AnyField, AnyThing, Form, Head, Place, Table, part, whole_plan};
 use yew::prelude::*;
 
 /// Every name of gear in a rig.
@@ -56,18 +56,18 @@ pub(super) fn Rigs() -> Html {
         html! {
             <article>
                 <h2>{ format!("Rig {} {}", rig.id, rig.name) }</h2>
-                <Form<Rig> place={place.clone()} />
+                <Form place={place.clone()} />
                 { hangs.as_ref().map_or_else(Html::default, |hangs| result(hangs, plan.project.units)) }
                 { legs(&plan, &place, rig, hangs.as_ref()) }
                 <h3>{ "All that hangs on the hook with it" }</h3>
-                <Table<Piece> place={part!(place, pieces)} caption="Pieces" />
+                <Table place={part!(place, pieces)} caption="Pieces" />
             </article>
         }
     });
     html! {
         <>
             <h2>{ "Rigs" }</h2>
-            <Table<Rig> place={part!(whole_plan(), rigs)} caption="Rigs" only={&["Rig", "Name", "Slings run as"][..]} onrow={onchoose.clone()} />
+            <Table place={part!(whole_plan(), rigs)} caption="Rigs" only={&["Rig", "Name", "Slings run as"][..]} onrow={onchoose.clone()} />
             { chooser(&plan.rigs, *chosen, |rig| rig.id.to_string(), &onchoose) }
             { one.unwrap_or_default() }
         </>
@@ -257,7 +257,7 @@ fn gear_rating(lift: &LiftResult, kind: MemberKind) -> Option<Mass> {
 
 #[derive(Properties, PartialEq)]
 struct LegRowProps {
-    place: Place<Leg>,
+    place: AnyThing,
     words: String,
     figures: [String; 4],
 }
@@ -268,23 +268,17 @@ fn LegRow(props: &LegRowProps) -> Html {
     let plan = use_plan();
     let typing = use_context::<Typing>().unwrap_or_default();
     let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
-    let columns = use_memo((), |()| Leg::columns());
-    let Some(leg) = props.place.see(&plan) else {
+    let columns = props.place.columns();
+    let Some(texts) = props.place.texts(&plan, typing) else {
         return html! {};
     };
     let field = |head: Head| {
-        let column = &columns[head.column];
-        let (place, dispatch, set, what) = (
-            props.place.clone(),
-            dispatch.clone(),
-            column.set,
-            head.text.to_lowercase(),
-        );
-        let oncommit =
-            Callback::from(move |text: String| place.edit(&dispatch, &what, move |leg| set(leg, &text, typing)));
-        let text = (column.get)(leg, typing).unwrap_or_default();
+        let column = head.column;
+        let (place, dispatch) = (props.place.clone(), dispatch.clone());
+        let oncommit = Callback::from(move |text: String| place.set(&dispatch, column, text, typing));
+        let text = texts[column].clone().unwrap_or_default();
         let label: AttrValue = format!("{}, {}", props.words, head.text).into();
-        html! { <td class={head.class()}><AnyField id={format!("{}-{}", props.place.path(), head.column)} {label} widget={head.widget} {text} {oncommit} /></td> }
+        html! { <td class={head.class()}><AnyField id={format!("{}-{column}", props.place.place().0)} {label} widget={head.widget} {text} {oncommit} /></td> }
     };
     html! {
         <tr>

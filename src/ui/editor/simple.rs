@@ -1,7 +1,6 @@
 //! Parts of the plan that are plain lists and forms: gear, limits, site, title block.
 
 use super::use_plan;
-use crate::plan::{Cable, GearItem, Limits, Obstacle, Pad, PickSpot, Point, PowerLine, Project, Site, Zone};
 use crate::ui::tables::{Form, Table, part, whole_plan};
 use yew::prelude::*;
 
@@ -12,7 +11,7 @@ pub(super) fn Gear() -> Html {
         <>
             <h2>{ "Gear on the truck" }</h2>
             <p class="hint">{ "Rating: as on the tag, for one piece in the vertical hitch; bars as the load hung below them. Length: slings from bearing to bearing, bars between end lugs, shorteners one link. No legible tag, no use" }</p>
-            <Table<GearItem> place={part!(whole_plan(), gear)} caption="Gear" />
+            <Table place={part!(whole_plan(), gear)} caption="Gear" />
         </>
     }
 }
@@ -24,7 +23,7 @@ pub(super) fn Bounds() -> Html {
         <>
             <h2>{ "Limits" }</h2>
             <p class="hint">{ "Every check holds its result against these. They are yours to set: the starting values are common practice" }</p>
-            <Form<Limits> place={part!(whole_plan(), limits).named("limits")} />
+            <Form place={part!(whole_plan(), limits).named("limits")} />
         </>
     }
 }
@@ -35,7 +34,7 @@ pub(super) fn TitleBlock() -> Html {
     html! {
         <>
             <h2>{ "Project" }</h2>
-            <Form<Project> place={part!(whole_plan(), project).named("project")} />
+            <Form place={part!(whole_plan(), project).named("project")} />
         </>
     }
 }
@@ -53,28 +52,28 @@ pub(super) fn Lot() -> Html {
     let zones = part!(site, zones).named("");
     let chosen = plan.site.zones.get(*zone).map(|z| {
         let outline = part!(zones.item(*zone), outline).named(format!("zone {}", z.name));
-        html! { <><h3>{ format!("Outline of the zone {}", z.name) }</h3><Table<Point> place={outline} caption="Corners of the zone" /></> }
+        html! { <><h3>{ format!("Outline of the zone {}", z.name) }</h3><Table place={outline} caption="Corners of the zone" /></> }
     });
     html! {
         <>
             <h2>{ "Site" }</h2>
             <p class="hint">{ "East and north of the origin, which is a corner of the foundation" }</p>
             <h3>{ "Foundation, its outside corners in order" }</h3>
-            <Table<Point> place={part!(site, foundation).named("foundation")} caption="Corners of the foundation" />
-            <Form<Site> place={site.clone()} />
+            <Table place={part!(site, foundation).named("foundation")} caption="Corners of the foundation" />
+            <Form place={site.clone()} />
             <h3>{ "Spots that boxes are picked from" }</h3>
-            <Table<PickSpot> place={part!(site, spots).named("")} caption="Pick spots" />
+            <Table place={part!(site, spots).named("")} caption="Pick spots" />
             <h3>{ "Places where the crane may stand" }</h3>
-            <Table<Pad> place={part!(site, pads).named("")} caption="Pads" />
+            <Table place={part!(site, pads).named("")} caption="Pads" />
             <h3>{ "Zones" }</h3>
-            <Table<Zone> place={zones} caption="Zones" onrow={onzone} />
+            <Table place={zones} caption="Zones" onrow={onzone} />
             { chosen.unwrap_or_default() }
             <h3>{ "Trees and other things that stand up" }</h3>
-            <Table<Obstacle> place={part!(site, obstacles).named("")} caption="Obstacles" />
+            <Table place={part!(site, obstacles).named("")} caption="Obstacles" />
             <h3>{ "Power lines: live until the utility confirms otherwise" }</h3>
-            <Table<PowerLine> place={part!(site, power_lines).named("")} caption="Power lines" />
+            <Table place={part!(site, power_lines).named("")} caption="Power lines" />
             <h3>{ "Other overhead cables" }</h3>
-            <Table<Cable> place={part!(site, cables).named("")} caption="Cables" />
+            <Table place={part!(site, cables).named("")} caption="Cables" />
         </>
     }
 }

@@ -1,6 +1,7 @@
 //! A block of cells out of a spreadsheet, and what its columns are.
 
-use super::column::{Column, Described, Kind};
+use super::column::{Kind, Plain};
+use super::list::Fresh;
 use crate::quantity::{DecimalMark, Unit, UnitSystem};
 use crate::ui::fields::{Nuance, Typing, understood};
 
@@ -55,7 +56,7 @@ pub struct Mapping {
 }
 
 /// What the columns seem to be: by the heads in the first row, else one after the other from a column on.
-pub fn guess<R>(block: &Block, columns: &[Column<R>], from: usize, typing: Typing) -> Mapping {
+pub fn guess(block: &Block, columns: &[Plain], from: usize, typing: Typing) -> Mapping {
     let width = block.iter().map(Vec::len).max().unwrap_or(0);
     let first: &[String] = block.first().map_or(&[], Vec::as_slice);
     let by_head = settled(
@@ -95,7 +96,7 @@ fn settled(meanings: Vec<Vec<Take>>) -> Vec<Option<Take>> {
 }
 
 /// The columns that a head such as "weight_lb" may name, with the unit in it; the one that is called so comes first.
-fn headed<R>(head: &str, columns: &[Column<R>], typing: Typing) -> Vec<Take> {
+fn headed(head: &str, columns: &[Plain], typing: Typing) -> Vec<Take> {
     let words: Vec<String> = head
         .split(|c: char| !(c.is_alphanumeric() || c == '/' || c == '²'))
         .filter(|word| !word.is_empty())
@@ -184,20 +185,19 @@ fn is_read(text: &str, unit: Unit, mark: DecimalMark) -> bool {
 }
 
 /// What a block becomes, and what in it could not be read.
-pub struct Taken<R> {
+pub struct Taken {
     /// The rows.
-    pub rows: Vec<R>,
+    pub rows: Vec<Fresh>,
     /// Line by line what could not be read.
     pub troubles: Vec<String>,
 }
 
-/// Turns a block into rows. With `over`, the rows there are written over and keep what the block does not hold.
-pub fn taken<R: Described>(block: &Block, mapping: &Mapping, over: &[R], existing: &[R], typing: Typing) -> Taken<R> {
-    let columns = R::columns();
-    let mut rows: Vec<R> = Vec::new();
+/// Turns a block into rows.
+pub fn taken(block: &Block, mapping: &Mapping, columns: &[Plain], typing: Typing) -> Taken {
+    let mut rows: Vec<Fresh> = Vec::new();
     let mut troubles = Vec::new();
-    for (at, cells) in block.iter().skip(usize::from(mapping.headed)).enumerate() {
-        let mut row = over.get(at).cloned().unwrap_or_default();
+    for (at, cells) in block.iter().enumerate().skip(usize::from(mapping.headed)) {
+        let mut row = Fresh::new();
         for (cell, take) in cells.iter().zip(&mapping.takes) {
             let Some((take, column)) = take.and_then(|take| Some((take, columns.get(take.column)?))) else {
                 continue;
@@ -208,17 +208,13 @@ pub fn taken<R: Described>(block: &Block, mapping: &Mapping, over: &[R], existin
                 if !says.trouble.is_empty() {
                     troubles.push(format!(
                         "line {}, {}: {}",
-                        at + 1 + usize::from(mapping.headed),
+                        at + 1,
                         column.head.to_lowercase(),
                         says.trouble
                     ));
                 }
             }
-            (column.set)(&mut row, &text, typing);
-        }
-        if row.id().is_some_and(crate::plan::Id::is_empty) {
-            let named: Vec<R> = existing.iter().chain(&rows).cloned().collect();
-            super::edit::name_anew(&mut row, &named);
+            row.push((take.column, text));
         }
         rows.push(row);
     }

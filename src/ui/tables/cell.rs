@@ -1,6 +1,6 @@
 //! One field of a table or a form, whatever is typed into it.
 
-use super::column::{Column, Described, Kind, YES, is_yes};
+use super::column::{Kind, Plain, YES, is_yes};
 use crate::plan::Plan;
 use crate::quantity::Unit;
 use crate::ui::fields::{Cell, Check, Choice, CountField, Nuance, NumberField, Options, TextField, Typing, count};
@@ -38,8 +38,8 @@ pub struct Head {
 
 impl Head {
     /// The heads of all columns under a plan.
-    pub fn all<R: Described>(columns: &[Column<R>], plan: &Plan, typing: Typing) -> Vec<Self> {
-        let head = |(column, c): (usize, &Column<R>)| Self {
+    pub fn all(columns: &[Plain], plan: &Plan, typing: Typing) -> Vec<Self> {
+        let head = |(column, c): (usize, &Plain)| Self {
             text: c.head,
             widget: match c.kind {
                 Kind::Text => Widget::Text,

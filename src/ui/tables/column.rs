@@ -36,22 +36,29 @@ impl Kind {
 /// The source of a number: how to see it and how to put it.
 pub type SaidOf<R> = (fn(&R) -> Option<&Said>, fn(&mut R, Option<Said>));
 
-/// One column of a table or one field of a form.
-pub struct Column<R> {
+/// What a column is, whatever its rows are.
+#[derive(Clone, Copy)]
+pub struct Plain {
     /// Its head.
     pub head: &'static str,
     /// Other heads under which it is pasted, in small letters.
     pub also: &'static [&'static str],
     /// What is typed into it.
     pub kind: Kind,
+    /// It is measured from the end at x = 0.
+    pub along: bool,
+}
+
+/// One column of a table or one field of a form.
+pub struct Column<R> {
+    /// What it is.
+    pub plain: Plain,
     /// The text of a row; `None` where the row has no such thing.
     pub get: fn(&R, Typing) -> Option<String>,
     /// Puts a text.
     pub set: fn(&mut R, &str, Typing),
     /// Its source.
     pub said: Option<SaidOf<R>>,
-    /// It is measured from the end at x = 0.
-    pub along: bool,
 }
 
 impl<R> Column<R> {
@@ -62,34 +69,37 @@ impl<R> Column<R> {
         get: fn(&R, Typing) -> Option<String>,
         set: fn(&mut R, &str, Typing),
     ) -> Self {
-        Self {
+        let plain = Plain {
             head,
             also: &[],
             kind,
+            along: false,
+        };
+        Self {
+            plain,
             get,
             set,
             said: None,
-            along: false,
         }
     }
     /// The same, pasted under other heads too.
     #[must_use]
     pub const fn also(mut self, also: &'static [&'static str]) -> Self {
-        self.also = also;
+        self.plain.also = also;
         self
     }
     /// The same, for a share that is added: a factor typed by mistake is asked about.
     #[must_use]
     pub const fn adding(mut self) -> Self {
-        if let Kind::Number(bare, _) = self.kind {
-            self.kind = Kind::Number(bare, Nuance::AddPercent);
+        if let Kind::Number(bare, _) = self.plain.kind {
+            self.plain.kind = Kind::Number(bare, Nuance::AddPercent);
         }
         self
     }
     /// The same, measured from the end at x = 0.
     #[must_use]
     pub const fn along(mut self) -> Self {
-        self.along = true;
+        self.plain.along = true;
         self
     }
 }
@@ -200,10 +210,12 @@ macro_rules! number {
 macro_rules! number_if {
     ($head:expr, $bare:expr, $see:expr, $find:expr) => {
         Column {
-            head: $head,
-            also: &[],
-            along: false,
-            kind: Kind::Number($bare, crate::ui::fields::Nuance::None),
+            plain: crate::ui::tables::Plain {
+                head: $head,
+                also: &[],
+                kind: Kind::Number($bare, crate::ui::fields::Nuance::None),
+                along: false,
+            },
             get: |r: &Self, typing| {
                 let see: for<'a> fn(&'a Self) -> Option<&'a crate::quantity::Entry<_>> = $see;
                 see(r).map(|entry| crate::ui::fields::shown(entry, $bare.unit(typing.system), typing.mark))

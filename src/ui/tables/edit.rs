@@ -1,6 +1,6 @@
 //! Changes of a list, and keys that stay with its rows.
 
-use super::Described;
+use super::{Described, Plain};
 use crate::plan::Id;
 use crate::ui::fields::Typing;
 
@@ -49,18 +49,14 @@ pub enum Edit {
 }
 
 impl Edit {
-    /// What the undo list calls it.
-    pub fn name<R: Described>(&self, rows: &[R]) -> String {
-        let label = |row: usize| rows.get(row).map_or_else(String::new, |r| r.label(row));
-        let head = |column: usize| {
-            R::columns()
-                .get(column)
-                .map_or_else(String::new, |c| c.head.to_lowercase())
-        };
+    /// What the undo list calls it, in a list with these columns and row names.
+    pub fn name(&self, one: &str, columns: &[Plain], labels: &[String]) -> String {
+        let label = |row: usize| labels.get(row).map_or("", String::as_str);
+        let head = |column: usize| columns.get(column).map_or_else(String::new, |c| c.head.to_lowercase());
         match self {
             Self::Set { row, column, .. } => format!("{} {}", label(*row), head(*column)),
             Self::CopyDown { row, column } => format!("{} {} from the row above", label(*row), head(*column)),
-            Self::Add { .. } => format!("{} added", R::ONE),
+            Self::Add { .. } => format!("{one} added"),
             Self::Duplicate(row) => format!("{} repeated", label(*row)),
             Self::Delete(row) => format!("{} deleted", label(*row)),
             Self::Move { row, .. } => format!("{} moved", label(*row)),

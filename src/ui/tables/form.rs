@@ -1,8 +1,7 @@
 //! One thing of the plan, field under field.
 
 use super::cell::{AnyField, Head};
-use super::column::Described;
-use super::place::Place;
+use super::list::AnyThing;
 use crate::plan::Plan;
 use crate::ui::fields::{Source, Typing};
 use crate::ui::{Dispatch, Shared};
@@ -10,9 +9,9 @@ use yew::prelude::*;
 
 /// One thing of the plan.
 #[derive(Properties, PartialEq)]
-pub struct FormProps<R: Described> {
+pub struct FormProps {
     /// Where it is.
-    pub place: Place<R>,
+    pub place: AnyThing,
     /// Heads of the fields to show; empty: all.
     #[prop_or_default]
     pub only: &'static [&'static str],
@@ -20,29 +19,27 @@ pub struct FormProps<R: Described> {
 
 /// All fields of a thing, each with its reading, its messages and its source.
 #[component]
-pub fn Form<R: Described>(props: &FormProps<R>) -> Html {
+pub fn Form(props: &FormProps) -> Html {
     let plan = use_context::<Shared<Plan>>().expect("an editor stands inside the page, which holds the plan");
     let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
     let typing = use_context::<Typing>().unwrap_or_default();
-    let columns = use_memo((), |()| R::columns());
-    let Some(this) = props.place.see(&plan) else {
+    let columns = use_memo(props.place.clone(), |place| place.columns());
+    let Some(texts) = props.place.texts(&plan, typing) else {
         return html! {};
     };
     let row = |head: Head| {
         let column = head.column;
-        let described = &columns[column];
-        let text = (described.get)(this, typing)?;
+        let text = texts[column].clone()?;
         let head_class = head.class();
-        let id: AttrValue = format!("{}-{column}", props.place.path()).into();
-        let oncommit = committer(&props.place, &dispatch, head.text, described.set, typing);
-        let source = described.said.map(|(see, put)| {
-            let (place, dispatch, what) = (
-                props.place.clone(),
-                dispatch.clone(),
-                format!("{} source", head.text.to_lowercase()),
-            );
-            let oncommit = Callback::from(move |said| place.edit(&dispatch, &what, move |this| put(this, said)));
-            html! { <Source id={id.clone()} said={see(this).cloned()} {oncommit} /> }
+        let id: AttrValue = format!("{}-{column}", props.place.place().0).into();
+        let oncommit = {
+            let (place, dispatch) = (props.place.clone(), dispatch.clone());
+            Callback::from(move |text: String| place.set(&dispatch, column, text, typing))
+        };
+        let source = props.place.said(&plan, column).map(|said| {
+            let (place, dispatch) = (props.place.clone(), dispatch.clone());
+            let oncommit = Callback::from(move |said| place.put_said(&dispatch, column, said));
+            html! { <Source id={id.clone()} {said} {oncommit} /> }
         });
         Some(html! {
             <div class={classes!("form-row", head_class)}>
@@ -53,17 +50,4 @@ pub fn Form<R: Described>(props: &FormProps<R>) -> Html {
         })
     };
     html! { <div class="form">{ for Head::all(&columns, &plan, typing).into_iter().filter(|head| props.only.is_empty() || props.only.contains(&head.text)).filter_map(row) }</div> }
-}
-
-fn committer<R: Described>(
-    place: &Place<R>,
-    dispatch: &Dispatch,
-    head: &str,
-    set: fn(&mut R, &str, Typing),
-    typing: Typing,
-) -> Callback<String> {
-    let (place, dispatch, what) = (place.clone(), dispatch.clone(), head.to_lowercase());
-    Callback::from(move |text: String| {
-        place.edit_named(&dispatch, place.name_of(&what), move |this| set(this, &text, typing))
-    })
 }

@@ -1,8 +1,8 @@
 //! A pasted block before it goes into the plan: which column is what, in which unit, from which end.
 
 use super::block::{Block, Mapping, Take, Taken, block, guess, taken, units_like};
-use super::column::{Column, Described};
-use super::place::Place;
+use super::column::Plain;
+use super::list::{AnyList, Where};
 use crate::plan::Plan;
 use crate::quantity::{Length, Reading, Unit, read};
 use crate::ui::fields::{Check, Choice, Options, Typing, written};
@@ -20,22 +20,14 @@ pub struct Mirror {
 }
 
 #[derive(Properties, PartialEq)]
-pub(super) struct PreviewProps<R: Described> {
-    pub place: Place<Vec<R>>,
+pub(super) struct PreviewProps {
+    pub place: AnyList,
     /// What was pasted; empty: it is typed or pasted here.
     pub text: String,
     /// Row and column that the person was in.
     pub hand: (usize, usize),
     pub mirror: Option<Mirror>,
     pub onclose: Callback<()>,
-}
-
-/// Where pasted rows go.
-#[derive(Clone, Copy, PartialEq)]
-enum Where {
-    Over,
-    End,
-    Instead,
 }
 
 /// What the person said about the block.
@@ -51,20 +43,21 @@ struct Said {
 const SHOWN: usize = 6;
 
 #[component]
-pub(super) fn Preview<R: Described>(props: &PreviewProps<R>) -> Html {
+pub(super) fn Preview(props: &PreviewProps) -> Html {
     let plan = use_context::<Shared<Plan>>().expect("an editor stands inside the page, which holds the plan");
     let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
     let typing = use_context::<Typing>().unwrap_or_default();
-    let columns = use_memo((), |()| R::columns());
+    let columns = use_memo(props.place.clone(), |place| place.columns());
     let text = use_state_eq(|| props.text.clone());
     let cells = use_memo((*text).clone(), |text| block(text));
     let said = use_state_eq(|| None::<Said>);
-    let rows: &[R] = props.place.see(&plan).map_or(&[], Vec::as_slice);
+    let labels = props.place.labels(&plan);
+    let (row_in_hand, column_in_hand) = props.hand;
     let now = (*said).clone().unwrap_or_else(|| Said {
-        mapping: guess(&cells, &columns, props.hand.1, typing),
+        mapping: guess(&cells, &columns, column_in_hand, typing),
         end: None,
-        put: if props.hand.0 < rows.len() && !props.text.is_empty() && !guess(&cells, &columns, 0, typing).headed {
-            Where::Over
+        put: if row_in_hand < labels.len() && !props.text.is_empty() && !guess(&cells, &columns, 0, typing).headed {
+            Where::Over(row_in_hand)
         } else {
             Where::End
         },
@@ -77,27 +70,14 @@ pub(super) fn Preview<R: Described>(props: &PreviewProps<R>) -> Html {
             said.set(Some(next));
         })
     };
-    let over = if now.put == Where::Over {
-        &rows[props.hand.0.min(rows.len())..]
-    } else {
-        &[]
-    };
-    let existing: &[R] = if now.put == Where::Instead { &[] } else { rows };
-    let mut result = taken(&cells, &now.mapping, over, existing, typing);
+    let mut result = taken(&cells, &now.mapping, &columns, typing);
     let turned = turn(&mut result, &columns, &now, props.mirror.as_ref(), typing);
     let ready = turned.is_ok() && !result.rows.is_empty() && now.mapping.takes.iter().any(Option::is_some);
     let accept = {
-        let (place, hand, put, fresh, onclose) = (
-            props.place.clone(),
-            props.hand,
-            now.put,
-            result.rows.clone(),
-            props.onclose.clone(),
-        );
+        let (place, put, fresh, onclose) = (props.place.clone(), now.put, result.rows.clone(), props.onclose.clone());
         Callback::from(move |_: MouseEvent| {
-            let fresh = fresh.clone();
             let what = format!("{} pasted", rows_words(fresh.len()));
-            place.edit(&dispatch, &what, move |rows| put_rows(rows, fresh, put, hand.0));
+            place.put(&dispatch, &what, fresh.clone(), put, typing);
             onclose.emit(());
         })
     };
@@ -115,9 +95,9 @@ pub(super) fn Preview<R: Described>(props: &PreviewProps<R>) -> Html {
                 <textarea class="entry" rows="5" aria-label="Table to paste" placeholder="Paste cells of a spreadsheet, or lines with commas" value={(*text).clone()} oninput={ontext} />
             }
             if !cells.is_empty() {
-                { grid(props.place.path(), &cells, &columns, &now.mapping, typing, &say) }
-                { questions::<R>(props, rows, &now, &say) }
-                { heaviest(&result, typing) }
+                { grid(props.place.place().0, &cells, &columns, &now.mapping, typing, &say) }
+                { questions(props, &columns, &labels, &now, &say) }
+                { heaviest(props.place.weigh(&plan, &result.rows, now.put, typing)) }
                 { troubles(&result.troubles, turned.err()) }
             }
             <div class="tools">
@@ -139,7 +119,7 @@ fn rows_words(count: usize) -> String {
 type Say = Callback<Box<dyn FnOnce(&mut Said)>>;
 
 /// The first rows of the block under a choice of what each column is.
-fn grid<R>(path: &str, cells: &Block, columns: &[Column<R>], mapping: &Mapping, typing: Typing, say: &Say) -> Html {
+fn grid(path: &str, cells: &Block, columns: &[Plain], mapping: &Mapping, typing: Typing, say: &Say) -> Html {
     let left_out = (AttrValue::from(""), AttrValue::from("left out"));
     let names = columns
         .iter()
@@ -202,34 +182,32 @@ fn unit_chooser(path: &str, at: usize, take: Option<Take>, say: &Say) -> Html {
 }
 
 /// What else has to be said: heads, from which end, where to.
-fn questions<R: Described>(props: &PreviewProps<R>, rows: &[R], now: &Said, say: &Say) -> Html {
-    let path = props.place.path();
+fn questions(props: &PreviewProps, columns: &[Plain], labels: &[String], now: &Said, say: &Say) -> Html {
+    let path = props.place.place().0;
+    let row_in_hand = props.hand.0;
     let onhead =
         say.reform(|on| Box::new(move |said: &mut Said| said.mapping.headed = on) as Box<dyn FnOnce(&mut Said)>);
-    let onput = say.reform(|key: String| {
+    let onput = say.reform(move |key: String| {
         let put = match key.as_str() {
-            "over" => Where::Over,
+            "over" => Where::Over(row_in_hand),
             "instead" => Where::Instead,
             _ => Where::End,
         };
         Box::new(move |said: &mut Said| said.put = put) as Box<dyn FnOnce(&mut Said)>
     });
     let mut places = vec![("end".into(), "behind the last row".into())];
-    if let Some(row) = rows.get(props.hand.0) {
-        places.push((
-            "over".into(),
-            format!("over the rows from {} on", row.label(props.hand.0)).into(),
-        ));
+    if let Some(label) = labels.get(row_in_hand) {
+        places.push(("over".into(), format!("over the rows from {label} on").into()));
     }
-    if !rows.is_empty() {
-        places.push(("instead".into(), format!("instead of all {} rows", rows.len()).into()));
+    if !labels.is_empty() {
+        places.push(("instead".into(), format!("instead of all {} rows", labels.len()).into()));
     }
     let put = match now.put {
-        Where::Over => "over",
+        Where::Over(_) => "over",
         Where::End => "end",
         Where::Instead => "instead",
     };
-    let end = props.mirror.as_ref().filter(|_| R::columns().iter().any(|c| c.along)).map(|mirror| {
+    let end = props.mirror.as_ref().filter(|_| columns.iter().any(|c| c.along)).map(|mirror| {
         let onend = say.reform(|key: String| Box::new(move |said: &mut Said| said.end = key.parse().ok()) as Box<dyn FnOnce(&mut Said)>);
         let ask = ("".into(), "which end?".into());
         let ends = mirror.ends.iter().enumerate().map(|(at, end)| (at.to_string().into(), end.clone().into()));
@@ -247,9 +225,9 @@ fn questions<R: Described>(props: &PreviewProps<R>, rows: &[R], now: &Said, say:
 }
 
 /// Turns x round where it was measured from the other end; the text then says what was read.
-fn turn<R: Described>(
-    result: &mut Taken<R>,
-    columns: &[Column<R>],
+fn turn(
+    result: &mut Taken,
+    columns: &[Plain],
     said: &Said,
     mirror: Option<&Mirror>,
     typing: Typing,
@@ -275,33 +253,23 @@ fn turn<R: Described>(
     let length = mirror
         .length
         .ok_or("the box has no length yet: enter it first, so that x can be taken from the other end")?;
-    for c in columns.iter().filter(|c| c.along) {
-        let Some(unit) = c.kind.unit(typing) else { continue };
-        for row in &mut result.rows {
-            let Some(text) = (c.get)(row, typing) else { continue };
-            if let Reading::Is(x) = read::<Length>(&text, unit, typing.mark) {
-                (c.set)(row, &written(length - x, unit, typing.mark), typing);
-            }
+    for (column, text) in result.rows.iter_mut().flatten() {
+        let Some(unit) = columns
+            .get(*column)
+            .filter(|c| c.along)
+            .and_then(|c| c.kind.unit(typing))
+        else {
+            continue;
+        };
+        if let Reading::Is(x) = read::<Length>(text, unit, typing.mark) {
+            *text = written(length - x, unit, typing.mark);
         }
     }
     Ok(())
 }
 
-fn put_rows<R: Clone>(rows: &mut Vec<R>, fresh: Vec<R>, put: Where, from: usize) {
-    match put {
-        Where::End => rows.extend(fresh),
-        Where::Instead => *rows = fresh,
-        Where::Over => {
-            let from = from.min(rows.len());
-            let to = (from + fresh.len()).min(rows.len());
-            rows.splice(from..to, fresh);
-        }
-    }
-}
-
 /// The heaviest five, so that a turned or wrongly read block is seen.
-fn heaviest<R: Described>(result: &Taken<R>, typing: Typing) -> Html {
-    let mut weighed: Vec<(f64, String)> = result.rows.iter().filter_map(|row| row.weighs(typing)).collect();
+fn heaviest(mut weighed: Vec<(f64, String)>) -> Html {
     weighed.sort_by(|a, b| b.0.total_cmp(&a.0));
     if weighed.is_empty() {
         return html! {};

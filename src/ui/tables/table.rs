@@ -1,9 +1,8 @@
 //! A list of the plan edited like a spreadsheet.
 
 use super::cell::Head;
-use super::column::Described;
-use super::edit::{Edit, Keys, set};
-use super::place::Place;
+use super::edit::{Edit, Keys};
+use super::list::{AnyList, Texts};
 use super::preview::{Mirror, Preview};
 use super::row::{Beside, Row, cell_name};
 use crate::plan::Plan;
@@ -17,9 +16,9 @@ use yew::prelude::*;
 
 /// A list of the plan.
 #[derive(Properties, PartialEq)]
-pub struct TableProps<R: Described> {
+pub struct TableProps {
     /// Where it is.
-    pub place: Place<Vec<R>>,
+    pub place: AnyList,
     /// What it lists, for those who cannot see the heading.
     pub caption: AttrValue,
     /// Heads of the figures that follow from each row.
@@ -44,41 +43,37 @@ type Hand = (usize, usize);
 
 /// A list of the plan edited like a spreadsheet: Tab goes on, the arrows and Enter change rows, Escape drops what is half typed.
 #[component]
-pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
+pub fn Table(props: &TableProps) -> Html {
     let plan = use_context::<Shared<Plan>>().expect("an editor stands inside the page, which holds the plan");
     let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
     let typing = use_context::<Typing>().unwrap_or_default();
-    let columns = use_memo((), |()| R::columns());
-    let keys = use_mut_ref(Keys::<R>::default);
+    let columns = use_memo(props.place.clone(), |place| place.columns());
+    let keys = use_mut_ref(Keys::<Texts>::default);
     let root = use_node_ref();
     let hand = use_state_eq(|| None::<Hand>);
-    let next = use_mut_ref(|| None::<(Hand, Shared<Plan>)>);
+    let next = use_mut_ref(|| None::<Goal>);
     let drawn = use_mut_ref(|| plan.clone());
     drawn.replace(plan.clone());
-    let at = use_mut_ref(|| 0_usize);
+    let at = use_mut_ref(|| None::<Hand>);
     let pasting = use_state_eq(|| None::<String>);
 
-    let rows: &[R] = props.place.see(&plan).map_or(&[], Vec::as_slice);
+    let rows = props.place.texts(&plan, typing);
+    let labels = props.place.labels(&plan);
     let arrival = Arrival {
         root: root.clone(),
         next,
         drawn,
         hand: hand.setter(),
+        at: at.clone(),
         onrow: props.onrow.clone(),
     };
     let onedit = use_callback((props.place.clone(), typing, dispatch, plan.clone()), {
         let (arrival, at) = (arrival.clone(), at.clone());
         move |edit: Edit, (place, typing, dispatch, plan)| {
-            let rows = place.see(plan).map_or(&[][..], Vec::as_slice);
-            let typing = *typing;
-            let next = leave_in(&edit, rows, *at.borrow());
-            let name = place.name_of(&edit.name(rows));
-            match edit {
-                Edit::Set { row, column, text } => place
-                    .item(row)
-                    .edit_named(dispatch, name, move |r| set(r, column, &text, typing)),
-                edit => place.edit(dispatch, &edit.name(rows), move |rows| edit.apply(rows, typing)),
-            }
+            let labels = place.labels(plan);
+            let next = leave_in(&edit, labels.len(), at.borrow().map_or(0, |(_, column)| column));
+            let what = edit.name(place.one(), &place.columns(), &labels);
+            place.edit(dispatch, &what, edit, *typing);
             if let Some(next) = next {
                 arrival.after(next, plan.clone());
             }
@@ -95,14 +90,12 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
 
     let mut heads = Head::all(&columns, &plan, typing);
     heads.retain(|head| props.only.is_empty() || props.only.contains(&head.text));
-    let heads = Rc::new(visible(heads, rows, |r, column| {
-        (columns[column].get)(r, typing).is_some()
-    }));
+    let heads = Rc::new(visible(heads, &rows));
     let onfocusin = {
         let (hand, onrow, at) = (hand.setter(), props.onrow.clone(), at.clone());
         Callback::from(move |event: FocusEvent| {
             if let Some(there) = place_of(&event) {
-                at.replace(there.1);
+                at.replace(Some(there));
                 hand.set(Some(there));
                 onrow.emit(there.0);
             }
@@ -127,23 +120,23 @@ pub fn Table<R: Described>(props: &TableProps<R>) -> Html {
         Callback::from(move |()| pasting.set(None))
     };
     let in_hand = hand.filter(|(row, _)| *row < rows.len());
-    let row_keys = keys.borrow_mut().follow(rows);
-    let row = |(index, (r, key)): (usize, (&R, u32))| {
+    let row_keys = keys.borrow_mut().follow(&rows);
+    let row = |(index, (texts, key)): (usize, (&Texts, u32))| {
         let texts = heads
             .iter()
-            .map(|head| (columns[head.column].get)(r, typing).map(AttrValue::from))
+            .map(|head| texts[head.column].clone().map(AttrValue::from))
             .collect::<Vec<_>>();
         let beside = props.beside.get(index).cloned().unwrap_or_default();
         html! {
-            <Row key={key} id={format!("{}-row{key}", props.place.path())} {index} label={r.label(index)} heads={Rc::clone(&heads)} {texts} {beside}
+            <Row key={key} id={format!("{}-row{key}", props.place.place().0)} {index} label={labels.get(index).cloned().unwrap_or_default()} heads={Rc::clone(&heads)} {texts} {beside}
                 in_hand={in_hand.is_some_and(|(at, _)| at == index)} onedit={row_edit.clone()} />
         }
     };
     html! {
         <div class="table" ref={root} {onkeydown} {onfocusin} {onpaste}>
-            { tools::<R>(in_hand, rows.len(), &onedit, open_paste) }
+            { tools(props.place.one(), in_hand, rows.len(), &at, &onedit, open_paste) }
             if let Some(text) = &*pasting {
-                <Preview<R> place={props.place.clone()} text={text.clone()} hand={in_hand.unwrap_or((rows.len(), 0))} mirror={props.mirror.clone()} onclose={close} />
+                <Preview place={props.place.clone()} text={text.clone()} hand={in_hand.unwrap_or((rows.len(), 0))} mirror={props.mirror.clone()} onclose={close} />
             }
             <div class="scroll" tabindex="-1">
                 <table>
@@ -164,46 +157,60 @@ fn head(head: &Head) -> Html {
 }
 
 /// The columns that some row has; all of them for an empty list.
-fn visible<R>(heads: Vec<Head>, rows: &[R], has: impl Fn(&R, usize) -> bool) -> Vec<Head> {
-    heads
-        .into_iter()
-        .filter(|head| rows.is_empty() || rows.iter().any(|r| has(r, head.column)))
-        .collect()
+fn visible(heads: Vec<Head>, rows: &[Texts]) -> Vec<Head> {
+    let shown = |head: &Head| rows.is_empty() || rows.iter().any(|texts| texts[head.column].is_some());
+    heads.into_iter().filter(shown).collect()
 }
 
 /// The buttons above a table. They act on the row in hand.
-fn tools<R: Described>(hand: Option<Hand>, count: usize, onedit: &Callback<Edit>, open_paste: Callback<()>) -> Html {
-    let button = |words: String, hint: &'static str, edit: Option<Edit>| {
-        let disabled = edit.is_none();
-        let onedit = onedit.clone();
+fn tools(
+    one: &str,
+    hand: Option<Hand>,
+    count: usize,
+    at: &Rc<RefCell<Option<Hand>>>,
+    onedit: &Callback<Edit>,
+    open_paste: Callback<()>,
+) -> Html {
+    let button = |words: String, hint: &'static str, enabled: bool, edit: fn(Hand) -> Edit| {
+        let (at, onedit) = (Rc::clone(at), onedit.clone());
+        // the row in hand when it is pressed, which may be newer than the one drawn
         let onclick = Callback::from(move |_| {
-            if let Some(edit) = edit.clone() {
-                onedit.emit(edit);
+            let hand = *at.borrow();
+            if let Some(hand) = hand {
+                onedit.emit(edit(hand));
             }
         });
-        html! { <button type="button" title={hint} {disabled} {onclick}>{ words }</button> }
+        html! { <button type="button" title={hint} disabled={!enabled} {onclick}>{ words }</button> }
+    };
+    let add = {
+        let (at, onedit) = (Rc::clone(at), onedit.clone());
+        Callback::from(move |_| {
+            let after = at.borrow().map(|(row, _)| row);
+            onedit.emit(Edit::Add { after });
+        })
     };
     let row = hand.map(|(row, _)| row);
+    let below = row.is_some_and(|row| row + 1 < count);
     html! {
         <div class="tools" role="toolbar" aria-label="Rows">
-            { button(format!("Add {}", R::ONE), "Ctrl Enter", Some(Edit::Add { after: row })) }
-            { button("Duplicate".into(), "", row.map(Edit::Duplicate)) }
-            { button("Delete".into(), "", row.map(Edit::Delete)) }
-            { button("Up".into(), "Alt ↑", row.filter(|row| *row > 0).map(|row| Edit::Move { row, up: true })) }
-            { button("Down".into(), "Alt ↓", row.filter(|row| row + 1 < count).map(|row| Edit::Move { row, up: false })) }
-            { button("Fill down".into(), "This row's value into all rows below; Ctrl D takes the value from the row above", hand.filter(|(row, _)| row + 1 < count).map(|(row, column)| Edit::FillDown { row, column })) }
+            <button type="button" title="Ctrl Enter" onclick={add}>{ format!("Add {one}") }</button>
+            { button("Duplicate".into(), "", row.is_some(), |(row, _)| Edit::Duplicate(row)) }
+            { button("Delete".into(), "", row.is_some(), |(row, _)| Edit::Delete(row)) }
+            { button("Up".into(), "Alt ↑", row.is_some_and(|row| row > 0), |(row, _)| Edit::Move { row, up: true }) }
+            { button("Down".into(), "Alt ↓", below, |(row, _)| Edit::Move { row, up: false }) }
+            { button("Fill down".into(), "This row's value into all rows below; Ctrl D takes the value from the row above", below, |(row, column)| Edit::FillDown { row, column }) }
             <button type="button" onclick={open_paste.reform(|_| ())}>{ "Paste a table…" }</button>
-            if let Some(row) = row { <span class="hand">{ format!("{} {} of {count}", R::ONE, row + 1) }</span> }
+            if let Some(row) = row { <span class="hand">{ format!("{one} {} of {count}", row + 1) }</span> }
         </div>
     }
 }
 
 /// After adding, repeating, moving and deleting, the person goes where the row went.
-fn leave_in<R: Described>(edit: &Edit, rows: &[R], column: usize) -> Option<Hand> {
-    let last = rows.len().checked_sub(1);
+fn leave_in(edit: &Edit, count: usize, column: usize) -> Option<Hand> {
+    let last = count.checked_sub(1);
     match edit {
         Edit::Set { .. } | Edit::CopyDown { .. } | Edit::FillDown { .. } => None,
-        Edit::Add { after } => Some((after.map_or(rows.len(), |row| (row + 1).min(rows.len())), 0)),
+        Edit::Add { after } => Some((after.map_or(count, |row| (row + 1).min(count)), 0)),
         Edit::Duplicate(row) => Some((row + 1, column)),
         Edit::Delete(row) => Some(((*row).min(last?.checked_sub(1)?), column)),
         Edit::Move { row, up: true } => Some((row.checked_sub(1)?, column)),
@@ -211,15 +218,19 @@ fn leave_in<R: Described>(edit: &Edit, rows: &[R], column: usize) -> Option<Hand
     }
 }
 
+/// Where to go, and the plan before the change that leads there.
+type Goal = (Hand, Shared<Plan>);
+
 /// Brings the person to a field of the list as it will be.
 #[derive(Clone)]
 struct Arrival {
     root: NodeRef,
-    /// Where to, and the plan before the change.
-    next: Rc<RefCell<Option<(Hand, Shared<Plan>)>>>,
+    next: Rc<RefCell<Option<Goal>>>,
     /// The plan that is on the page.
     drawn: Rc<RefCell<Shared<Plan>>>,
     hand: UseStateSetter<Option<Hand>>,
+    /// The row in hand, known at once.
+    at: Rc<RefCell<Option<Hand>>>,
     onrow: Callback<usize>,
 }
 
@@ -244,6 +255,7 @@ impl Arrival {
         {
             self.next.replace(None);
             // a field that moved with its row had the focus already, and tells nobody that it has another place
+            self.at.replace(Some(there));
             self.hand.set(Some(there));
             self.onrow.emit(there.0);
         }

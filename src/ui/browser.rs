@@ -1,0 +1,147 @@
+//! The few things the page asks of the browser: the address, listeners, the store, files in and out.
+
+use wasm_bindgen::prelude::*;
+use web_sys::{Event, HtmlElement, Window};
+
+fn window() -> Window {
+    web_sys::window().expect("a page has a window")
+}
+
+fn document() -> web_sys::Document {
+    window().document().expect("a window has a document")
+}
+
+/// The address from `#` on.
+pub fn address_hash() -> String {
+    window().location().hash().unwrap_or_default()
+}
+
+/// Goes to another view.
+pub fn go_to(hash: &str) {
+    // a hash never reloads the page, so this cannot fail for an address of ours
+    let _ = window().location().set_hash(hash);
+}
+
+/// Adds a listener to the window and answers with what takes it away again.
+pub fn on_window(kind: &'static str, listener: impl Fn(Event) + 'static) -> impl FnOnce() + 'static {
+    let closure = Closure::<dyn Fn(Event)>::new(listener);
+    window()
+        .add_event_listener_with_callback(kind, closure.as_ref().unchecked_ref())
+        .expect("a window takes listeners");
+    move || {
+        let _ = window().remove_event_listener_with_callback(kind, closure.as_ref().unchecked_ref());
+    }
+}
+
+/// The browser is not to scroll by itself when people go back.
+pub fn keep_scroll_ourselves() {
+    if let Ok(history) = window().history() {
+        let _ = history.set_scroll_restoration(web_sys::ScrollRestoration::Manual);
+    }
+}
+
+/// How far the page is scrolled, in CSS pixels.
+pub fn scrolled_to() -> f64 {
+    window().scroll_y().unwrap_or(0.0)
+}
+
+/// Scrolls the page.
+pub fn scroll_to(y: f64) {
+    window().scroll_to_with_x_and_y(0.0, y);
+}
+
+/// Moves the focus to an element, for those who hear the page.
+pub fn focus_without_scrolling(id: &str) {
+    let options = web_sys::FocusOptions::new();
+    options.set_prevent_scroll(true);
+    if let Some(element) = document()
+        .get_element_by_id(id)
+        .and_then(|e| e.dyn_into::<HtmlElement>().ok())
+    {
+        let _ = element.focus_with_options(&options);
+    }
+}
+
+/// The title in the browser's tab.
+pub fn set_title(text: &str) {
+    document().set_title(text);
+}
+
+/// Opens the print dialog.
+pub fn print() {
+    // refused only where a page may not print, which the browser says itself
+    let _ = window().print();
+}
+
+/// What the browser says went wrong.
+fn reason(error: &JsValue) -> String {
+    error
+        .dyn_ref::<js_sys::Error>()
+        .map_or_else(|| format!("{error:?}"), |error| String::from(error.message()))
+}
+
+/// Reads from the browser's store.
+pub fn read_store(key: &str) -> Result<Option<String>, String> {
+    let store = window().local_storage().map_err(|error| reason(&error))?;
+    let store = store.ok_or("this browser has no store")?;
+    store.get_item(key).map_err(|error| reason(&error))
+}
+
+/// Writes to the browser's store.
+pub fn write_store(key: &str, text: &str) -> Result<(), String> {
+    let store = window().local_storage().map_err(|error| reason(&error))?;
+    let store = store.ok_or("this browser has no store")?;
+    store.set_item(key, text).map_err(|error| reason(&error))
+}
+
+/// Hands a text to the browser as a file to save.
+pub fn download(name: &str, text: &str) -> Result<(), String> {
+    let parts = js_sys::Array::of1(&text.into());
+    let kind = web_sys::BlobPropertyBag::new();
+    kind.set_type("application/json");
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &kind).map_err(|error| reason(&error))?;
+    let address = web_sys::Url::create_object_url_with_blob(&blob).map_err(|error| reason(&error))?;
+    let link = document().create_element("a").map_err(|error| reason(&error))?;
+    link.set_attribute("href", &address).map_err(|error| reason(&error))?;
+    link.set_attribute("download", name).map_err(|error| reason(&error))?;
+    link.unchecked_ref::<HtmlElement>().click();
+    yew::platform::spawn_local(async move {
+        // the browser has taken the file by then
+        yew::platform::time::sleep(core::time::Duration::from_secs(10)).await;
+        let _ = web_sys::Url::revoke_object_url(&address);
+    });
+    Ok(())
+}
+
+/// The text of a file.
+pub async fn text_of(file: web_sys::File) -> Result<String, String> {
+    wasm_bindgen_futures::JsFuture::from(file.text())
+        .await
+        .map_err(|error| reason(&error))?
+        .as_string()
+        .ok_or_else(|| "the file gave no text".to_owned())
+}
+
+/// Which key of the store another window has written.
+pub fn store_key(event: &Event) -> Option<String> {
+    event.dyn_ref::<web_sys::StorageEvent>()?.key()
+}
+
+/// Whether the focus is in something that takes text.
+pub fn is_typing() -> bool {
+    let focused = document().active_element().map(|element| element.tag_name());
+    matches!(focused.as_deref(), Some("INPUT" | "TEXTAREA" | "SELECT"))
+}
+
+/// Whether something that is dragged over the page is a file.
+pub fn carries_files(event: &Event) -> bool {
+    let transfer = event
+        .dyn_ref::<web_sys::DragEvent>()
+        .and_then(web_sys::DragEvent::data_transfer);
+    transfer.is_some_and(|transfer| transfer.types().includes(&"Files".into(), 0))
+}
+
+/// The first file that was dropped.
+pub fn dropped_file(event: &Event) -> Option<web_sys::File> {
+    event.dyn_ref::<web_sys::DragEvent>()?.data_transfer()?.files()?.get(0)
+}

@@ -1,0 +1,130 @@
+//! A drawing on the page: made to the width it is shown at, so that its lettering can be read there.
+
+use super::browser;
+use super::store::Shared;
+use crate::drawing::{Paper, Scene, View, svg};
+use crate::evaluate::Assessment;
+use crate::plan::Plan;
+use web_sys::Element;
+use yew::prelude::*;
+
+/// CSS pixels for a millimetre of the sheet: lettering of 2.5 mm is 11 px high in its capitals' box.
+const PX_PER_MM: f64 = 4.4;
+/// Drawings are made no narrower than this, mm: a phone.
+const NARROWEST_MM: f64 = 80.0;
+/// And no wider, mm.
+const WIDEST_MM: f64 = 240.0;
+/// What a drawing is made for before its place was measured, CSS pixels.
+const UNMEASURED_PX: f64 = 520.0;
+
+/// Height over width of the sheet that a view is made for on the page.
+const fn proportion(view: View) -> f64 {
+    match view {
+        View::Plan(_) => 0.95,
+        View::Elevation(..) => 0.75,
+        View::Chart(_) => 0.6,
+        View::RigSide(_) | View::RigEnd(..) | View::AsItHangs(_) => 0.9,
+        View::RigTop(_) => 0.5,
+    }
+}
+
+/// What to draw of what.
+#[derive(Properties, PartialEq)]
+pub struct Props {
+    /// The plan.
+    pub plan: Shared<Plan>,
+    /// What follows from it.
+    pub assessment: Shared<Assessment>,
+    /// What is drawn.
+    pub view: View,
+}
+
+/// A drawing that is only looked at.
+#[component]
+pub fn Drawing(props: &Props) -> Html {
+    let place = use_node_ref();
+    let paper = use_paper(&place, props.view);
+    html! {
+        <figure ref={place} class="drawing">{ picture(&props.view.scene(&props.plan, &props.assessment, paper)) }</figure>
+    }
+}
+
+/// The sheet that fits the width of the element it is shown in, also after that has changed.
+#[hook]
+pub fn use_paper(place: &NodeRef, view: View) -> Paper {
+    let width_px = use_state_eq(|| UNMEASURED_PX);
+    {
+        let (place, width_px) = (place.clone(), width_px.setter());
+        use_effect_with((), move |()| {
+            let measure = move || {
+                let width = place.cast::<Element>().map(|element| f64::from(element.client_width()));
+                if let Some(width) = width.filter(|width| *width > 0.0) {
+                    width_px.set(width);
+                }
+            };
+            measure();
+            browser::on_window("resize", move |_| measure())
+        });
+    }
+    let width_mm = (*width_px / PX_PER_MM).clamp(NARROWEST_MM, WIDEST_MM);
+    Paper {
+        width_mm,
+        height_mm: width_mm * proportion(view),
+    }
+}
+
+/// The SVG alone.
+pub fn picture(scene: &Scene) -> Html {
+    // our own writer made this text and escaped every name in it
+    Html::from_html_unchecked(svg(scene).into())
+}
+
+/// The value of `viewBox` that lays another SVG exactly over the drawing.
+pub fn view_box(scene: &Scene) -> String {
+    format!("0 0 {:.3} {:.3}", scene.width_mm, scene.height_mm)
+}
+
+/// Where a point of the screen (CSS pixels) lies in the drawing's frame, given the element that shows the whole sheet.
+pub fn in_frame(scene: &Scene, shown: &Element, screen_px: [f64; 2]) -> Option<[f64; 2]> {
+    let area = shown.get_bounding_client_rect();
+    let on_sheet = on_sheet(
+        [scene.width_mm, scene.height_mm],
+        [area.left(), area.top(), area.width(), area.height()],
+        screen_px,
+    )?;
+    Some(scene.frame.from_sheet(on_sheet))
+}
+
+/// Millimetres of the sheet for a point of the screen: the sheet fills the area as far as its proportions allow, in the middle.
+fn on_sheet(sheet_mm: [f64; 2], [left, top, width, height]: [f64; 4], [x, y]: [f64; 2]) -> Option<[f64; 2]> {
+    let px_per_mm = f64::min(width / sheet_mm[0], height / sheet_mm[1]);
+    let along = |px: f64, start: f64, room: f64, mm: f64| (px - start - (room - mm * px_per_mm) / 2.0) / px_per_mm;
+    let point = [along(x, left, width, sheet_mm[0]), along(y, top, height, sheet_mm[1])];
+    point.iter().all(|mm| mm.is_finite()).then_some(point)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::STYLE;
+
+    /// The page's policy allows no style inside a drawing, so the style sheet repeats what a drawing's file carries.
+    #[test]
+    fn drawings_look_the_same_on_screen_and_in_files() {
+        let sheet = include_str!("../../www/styles/drawing.css");
+        let rules: String = sheet.lines().skip(1).collect();
+        assert_eq!(rules, STYLE);
+    }
+
+    #[test]
+    fn the_sheet_stands_in_the_middle_of_its_area() {
+        let check = |px: [f64; 2], mm: [f64; 2]| {
+            assert_eq!(on_sheet([200.0, 100.0], [10.0, 20.0, 400.0, 300.0], px), Some(mm));
+        };
+        // 2 px a mm, 50 px left over above and below
+        check([10.0, 70.0], [0.0, 0.0]);
+        check([410.0, 270.0], [200.0, 100.0]);
+        check([210.0, 170.0], [100.0, 50.0]);
+        assert_eq!(on_sheet([200.0, 100.0], [0.0; 4], [1.0, 1.0]), None);
+    }
+}

@@ -1,0 +1,129 @@
+//! Which view the address names, so that every view has its own address and the back button works.
+
+use super::browser;
+use std::collections::BTreeMap;
+use yew::prelude::*;
+
+/// A view.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Route {
+    /// The day: headline, ledger, plan drawing.
+    Day,
+    /// One lift, by its number.
+    Lift(u32),
+    /// How that lift hangs.
+    Rig(u32),
+    /// A form: "boxes", "gear" and so on.
+    Edit(String),
+    /// The sheets to print: of one lift, or all.
+    Sheets(Option<u32>),
+    /// Opening and saving.
+    Plans,
+    /// What the program is, and the cautions in full.
+    About,
+    /// An address that names no view.
+    Unknown(String),
+}
+
+impl Route {
+    /// Reads the part of an address from `#` on.
+    pub fn read(hash: &str) -> Self {
+        let path = hash.trim_start_matches('#').trim_matches('/');
+        let mut parts = path.split('/');
+        let (view, rest, more) = (parts.next().unwrap_or(""), parts.next(), parts.next());
+        let number = rest.and_then(|text| text.parse().ok());
+        match (view, rest, number) {
+            _ if more.is_some() => Self::Unknown(path.into()),
+            ("", None, _) => Self::Day,
+            ("lift", _, Some(number)) => Self::Lift(number),
+            ("rig", _, Some(number)) => Self::Rig(number),
+            ("edit", part, _) => Self::Edit(part.unwrap_or("boxes").into()),
+            ("sheets", None, _) => Self::Sheets(None),
+            ("sheets", _, Some(number)) => Self::Sheets(Some(number)),
+            ("plans", None, _) => Self::Plans,
+            ("about", None, _) => Self::About,
+            _ => Self::Unknown(path.into()),
+        }
+    }
+
+    /// The address, from `#` on.
+    pub fn address(&self) -> String {
+        match self {
+            Self::Day => "#/".into(),
+            Self::Lift(number) => format!("#/lift/{number}"),
+            Self::Rig(number) => format!("#/rig/{number}"),
+            Self::Edit(part) => format!("#/edit/{part}"),
+            Self::Sheets(None) => "#/sheets".into(),
+            Self::Sheets(Some(number)) => format!("#/sheets/{number}"),
+            Self::Plans => "#/plans".into(),
+            Self::About => "#/about".into(),
+            Self::Unknown(path) => format!("#/{path}"),
+        }
+    }
+}
+
+/// The view that the address names now. The day view is shown where it was left, every other from its top.
+#[hook]
+pub fn use_route() -> Route {
+    let route = use_state(|| Route::read(&browser::address_hash()));
+    let scrolled = use_mut_ref(BTreeMap::<String, f64>::new);
+    let shown = use_mut_ref(|| Route::read(&browser::address_hash()));
+    {
+        let (route, shown, scrolled) = (route.setter(), shown.clone(), scrolled.clone());
+        use_effect_with((), move |()| {
+            browser::keep_scroll_ourselves();
+            browser::on_window("hashchange", move |_| {
+                let next = Route::read(&browser::address_hash());
+                let left = shown.replace(next.clone());
+                scrolled.borrow_mut().insert(left.address(), browser::scrolled_to());
+                route.set(next);
+            })
+        });
+    }
+    {
+        let first = use_mut_ref(|| true);
+        use_effect_with((*route).clone(), move |route| {
+            if first.replace(false) {
+                return;
+            }
+            let to = match route {
+                Route::Day => scrolled.borrow().get(&route.address()).copied().unwrap_or(0.0),
+                _ => 0.0,
+            };
+            browser::focus_without_scrolling("view");
+            browser::scroll_to(to);
+        });
+    }
+    (*route).clone()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_address_is_read_back() {
+        for route in [
+            Route::Day,
+            Route::Lift(5),
+            Route::Rig(12),
+            Route::Edit("gear".into()),
+            Route::Sheets(None),
+            Route::Sheets(Some(3)),
+            Route::Plans,
+            Route::About,
+            Route::Unknown("lift/five".into()),
+        ] {
+            assert_eq!(Route::read(&route.address()), route);
+        }
+    }
+
+    #[test]
+    fn addresses_people_type() {
+        assert_eq!(Route::read(""), Route::Day);
+        assert_eq!(Route::read("#/lift/5/"), Route::Lift(5));
+        assert_eq!(Route::read("#/edit"), Route::Edit("boxes".into()));
+        assert_eq!(Route::read("#/lift/5/6"), Route::Unknown("lift/5/6".into()));
+        assert_eq!(Route::read("#/sheets/x"), Route::Unknown("sheets/x".into()));
+    }
+}
