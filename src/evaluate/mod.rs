@@ -7,12 +7,14 @@ mod assessment;
 mod boxes;
 mod crane_side;
 mod headline;
+mod level_set_ups;
 mod lifts;
 mod loads;
 mod order;
 mod ready;
 mod rigs;
 mod sense;
+mod trial;
 mod wires;
 mod worst_hang;
 
@@ -21,7 +23,9 @@ pub use assessment::{
     StandingBox,
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
+pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use rigs::{end_name, leg_of, member_name, side_name, stiffness_of};
+pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};
 pub use worst_hang::{WorstHang, cg_envelope, hang_with_errors, worst_hang};
 
 use crate::plan::Plan;

@@ -212,7 +212,7 @@ fn leg_ea_n(plan: &Plan, leg: &Leg) -> Result<[f64; 2], Why> {
     Ok([0, 1].map(|end| rigging::in_series_n(&[(sling_m, of_sling[end]), (whole_m - sling_m, of_links[end])])))
 }
 
-fn ea_n(item: &GearItem) -> [f64; 2] {
+pub fn ea_n(item: &GearItem) -> [f64; 2] {
     let rating_n = item.rating.not_negative().map(|m| m.weight().to_n());
     stiffness_of(item).map_or_else(|| rigging::unknown_stiffness_n(rating_n), |ea| [ea.soft_n, ea.stiff_n])
 }
@@ -336,7 +336,7 @@ pub fn corner_name(house: &HouseBox, corner: Corner) -> String {
 }
 
 /// The factor on static loads; below 1 it would take load away and counts as not entered.
-fn dynamic_factor(plan: &Plan) -> Option<Ratio> {
+pub fn dynamic_factor(plan: &Plan) -> Option<Ratio> {
     plan.limits.dynamic_factor.get().filter(|factor| factor.to_of() >= 1.0)
 }
 

@@ -1,0 +1,292 @@
+//! Which slings and links on the truck hang a lift's box level, in the plan's terms: legs to put into its rig.
+
+use super::member_name;
+use super::ready::{Ready, ready};
+use super::rigs::{dynamic_factor, ea_n, named_pieces};
+use crate::plan::{Arrangement, GearItem, GearKind, HouseBox, Id, Leg, Piece, Plan, Rig};
+use crate::quantity::{Angle, Length, Ratio, Safe, Unit, UnitSystem, feet_inches, show};
+use crate::rigging::{
+    self, ChosenLeg, FoundSetUp, HangingLoad, LevelLimits, Line, MemberKind, Stock, StockShortener, StockSling,
+};
+use serde::Serialize;
+
+/// Set-ups that hang level, or what would.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LevelAnswer {
+    /// Within the limits, the best first, three at most.
+    pub set_ups: Vec<LevelSetUp>,
+    /// Level, but refused for the reason that stands in each.
+    pub refused: Vec<LevelSetUp>,
+    /// Lengths that would hang level, the rest of the rig as it is.
+    pub ideal: Vec<IdealLeg>,
+    /// What came out, in a sentence; what would make it level where nothing does.
+    pub words: String,
+    /// Combinations looked at.
+    pub tried: usize,
+}
+
+/// One set-up from the truck.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LevelSetUp {
+    /// To put into the rig.
+    pub arrangement: Arrangement,
+    /// The rig's pieces with the new legs counted.
+    pub pieces: Vec<Piece>,
+    /// "top leg, west end: G03 + 2 links of G05; …".
+    pub words: String,
+    /// Tilt along; above 0 the second end hangs lower.
+    pub along: Angle,
+    /// Tilt across; above 0 the second side hangs lower.
+    pub across: Angle,
+    /// Hook above the underside of the floor.
+    pub hook_above: Length,
+    /// The most used leg, and the share of its rating.
+    pub most_used: (String, Ratio),
+    /// Slings and shorteners in it.
+    pub piece_count: usize,
+    /// Why it is refused.
+    pub refused: Option<String>,
+}
+
+/// A length that would do.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct IdealLeg {
+    /// Which.
+    pub kind: MemberKind,
+    /// Its name.
+    pub name: String,
+    /// How long it would have to be.
+    pub length: Length,
+}
+
+/// Set-ups from the truck's gear that hang the lift's box level at its nominal centre of gravity, in the arrangement of its rig.
+///
+/// # Errors
+/// What is missing, in words.
+pub fn level_set_ups(plan: &Plan, lift_index: usize) -> Result<LevelAnswer, String> {
+    let ready = ready(plan, lift_index)?;
+    level_for(plan, &ready, &ready.load)
+}
+
+/// The same for another centre of gravity.
+pub fn level_for(plan: &Plan, ready: &Ready<'_>, load: &HangingLoad) -> Result<LevelAnswer, String> {
+    let limits = limits(plan)?;
+    let truck = Truck::read(plan);
+    if truck.stock.slings.is_empty() {
+        return Err("no sling on the truck has a length, a rating and a legible tag".into());
+    }
+    let found = rigging::level_set_ups(load, &ready.set_up, &truck.stock, &limits);
+    let told = |f: &FoundSetUp| truck.told(ready.rig, ready.house, f, &limits);
+    let ideal: Vec<IdealLeg> = found
+        .ideal
+        .iter()
+        .map(|(kind, length_m)| IdealLeg {
+            kind: *kind,
+            name: member_name(ready.house, *kind),
+            length: Length::m(*length_m),
+        })
+        .collect();
+    let set_ups: Vec<LevelSetUp> = found.best.iter().map(told).collect();
+    let refused: Vec<LevelSetUp> = found.refused.iter().map(told).collect();
+    let words = words(plan, &set_ups, &refused, &ideal);
+    Ok(LevelAnswer {
+        set_ups,
+        refused,
+        ideal,
+        words,
+        tried: found.tried,
+    })
+}
+
+fn limits(plan: &Plan) -> Result<LevelLimits, String> {
+    let missing = |what: &str| format!("{what} is not entered in the limits");
+    let l = &plan.limits;
+    Ok(LevelLimits {
+        level_rad: l
+            .level
+            .not_negative()
+            .ok_or_else(|| missing("the level limit"))?
+            .to_rad(),
+        leg_angle_rad: l
+            .leg_angle_stop
+            .not_negative()
+            .ok_or_else(|| missing("the flattest leg angle"))?
+            .to_rad(),
+        gear_use: l
+            .gear_use
+            .not_negative()
+            .ok_or_else(|| missing("the limit of gear use"))?
+            .to_of(),
+        dynamic_factor: dynamic_factor(plan)
+            .ok_or_else(|| missing("the dynamic factor (1 or more)"))?
+            .to_of(),
+    })
+}
+
+/// The truck's slings and shorteners, and the same as numbers.
+struct Truck<'a> {
+    slings: Vec<&'a GearItem>,
+    shorteners: Vec<&'a GearItem>,
+    stock: Stock,
+}
+
+impl<'a> Truck<'a> {
+    /// Pieces without length, rating or legible tag are left out.
+    fn read(plan: &'a Plan) -> Self {
+        let of = |kind: GearKind| {
+            plan.gear
+                .iter()
+                .filter(move |g| g.kind == kind && g.quantity > 0)
+                .filter_map(|g| {
+                    let length_m = g.length.not_negative()?.to_m();
+                    let rating_n = g.rating.not_negative()?.weight().to_n();
+                    (g.tag_legible && length_m > 0.0 && rating_n > 0.0).then_some((g, length_m, rating_n))
+                })
+        };
+        let as_sling = |(g, length_m, rating_n): (&GearItem, f64, f64)| StockSling {
+            line: Line {
+                length_m,
+                ea_n: Some(ea_n(g)),
+            },
+            rating_n,
+            count: g.quantity,
+        };
+        let as_shortener = |(g, link_m, rating_n): (&GearItem, f64, f64)| StockShortener {
+            link_m,
+            rating_n,
+            count: g.quantity,
+        };
+        Self {
+            slings: of(GearKind::Sling).map(|row| row.0).collect(),
+            shorteners: of(GearKind::Shortener).map(|row| row.0).collect(),
+            stock: Stock {
+                slings: of(GearKind::Sling).map(as_sling).collect(),
+                shorteners: of(GearKind::Shortener).map(as_shortener).collect(),
+            },
+        }
+    }
+
+    fn leg(&self, chosen: ChosenLeg) -> Leg {
+        let (shortener, links) = chosen.links.map_or_else(Default::default, |(kind, links)| {
+            (self.shorteners[kind].id.clone(), links)
+        });
+        Leg {
+            sling: self.slings[chosen.sling].id.clone(),
+            shortener,
+            links,
+        }
+    }
+
+    fn told(&self, rig: &Rig, house: &HouseBox, found: &FoundSetUp, limits: &LevelLimits) -> LevelSetUp {
+        let arrangement = self.arrangement(rig, found);
+        let (used, kind) = found.most_used;
+        let name = member_name(house, kind);
+        let over = (used > limits.gear_use).then(|| {
+            let sling = found
+                .legs
+                .iter()
+                .find(|(k, _)| *k == kind)
+                .map(|(_, leg)| self.leg(*leg).sling);
+            let percent = show(Ratio::of(used), Unit::Percent, 1, Safe::Up);
+            format!(
+                "{name}: {percent} of the rating of {}, or of its shortener",
+                sling.unwrap_or_default()
+            )
+        });
+        let flat = || {
+            found
+                .too_flat
+                .then(|| "a leg is flatter than the limit, from the horizontal".to_owned())
+        };
+        LevelSetUp {
+            pieces: pieces(rig, &arrangement),
+            arrangement,
+            words: self.words(house, found),
+            along: Angle::rad(found.hung.along.tilt_rad),
+            across: Angle::rad(found.hung.across.tilt_rad),
+            hook_above: Length::m(found.hung.hook_above_floor_m),
+            refused: over.or_else(flat),
+            most_used: (name, Ratio::of(used)),
+            piece_count: found.pieces,
+        }
+    }
+
+    fn arrangement(&self, rig: &Rig, found: &FoundSetUp) -> Arrangement {
+        let mut next = rig.arrangement.clone();
+        for (kind, chosen) in &found.legs {
+            let place = match (&mut next, *kind) {
+                (Arrangement::FourLegs { legs }, MemberKind::Leg(c)) => &mut legs[2 * c.end + c.side],
+                (Arrangement::BarAndCrossBars { top, .. }, MemberKind::Top { end }) => &mut top[end],
+                (Arrangement::BarAndCrossBars { bridles, .. }, MemberKind::Bridle(c)) => &mut bridles[c.end][c.side],
+                _ => continue,
+            };
+            *place = self.leg(*chosen);
+        }
+        next
+    }
+
+    /// Both ends' bridles are alike, so only the first end's are named.
+    fn words(&self, house: &HouseBox, found: &FoundSetUp) -> String {
+        let named = found
+            .legs
+            .iter()
+            .filter(|(kind, _)| !matches!(kind, MemberKind::Bridle(c) if c.end == 1));
+        let leg = |(kind, chosen): &(MemberKind, ChosenLeg)| {
+            let name = match kind {
+                MemberKind::Bridle(c) => format!("bridle legs, {}", super::side_name(house, c.side)),
+                other => member_name(house, *other),
+            };
+            let leg = self.leg(*chosen);
+            match leg.links {
+                0 => format!("{name}: {}", leg.sling),
+                1 => format!("{name}: {} + 1 link of {}", leg.sling, leg.shortener),
+                n => format!("{name}: {} + {n} links of {}", leg.sling, leg.shortener),
+            }
+        };
+        named.map(leg).collect::<Vec<_>>().join("; ")
+    }
+}
+
+/// The rig's pieces, the slings and shorteners of its old legs taken out and those of the new ones put in.
+fn pieces(rig: &Rig, next: &Arrangement) -> Vec<Piece> {
+    let mut pieces = rig.pieces.clone();
+    for id in named_pieces(&rig.arrangement) {
+        if let Some(piece) = pieces.iter_mut().find(|p| p.gear == *id) {
+            piece.count = piece.count.saturating_sub(1);
+        }
+    }
+    for id in named_pieces(next) {
+        match pieces.iter_mut().find(|p| p.gear == *id) {
+            Some(piece) => piece.count += 1,
+            None => pieces.push(Piece {
+                gear: Id::clone(id),
+                count: 1,
+            }),
+        }
+    }
+    pieces.retain(|p| p.count > 0);
+    pieces
+}
+
+fn words(plan: &Plan, set_ups: &[LevelSetUp], refused: &[LevelSetUp], ideal: &[IdealLeg]) -> String {
+    if let Some(best) = set_ups.first() {
+        return format!("hangs level on {}", best.words);
+    }
+    let length = |length: Length| match plan.project.units {
+        UnitSystem::Us => feet_inches(length),
+        UnitSystem::Metric => show(length, Unit::M, 2, Safe::Nearest),
+    };
+    let lengths: Vec<String> = ideal
+        .iter()
+        .map(|leg| format!("{} {}", leg.name, length(leg.length)))
+        .collect();
+    let would = if lengths.is_empty() {
+        "lengthen the legs until they close over the bar or the picks".to_owned()
+    } else {
+        format!("level with {}", lengths.join(", "))
+    };
+    match refused.first().and_then(|r| r.refused.as_ref()) {
+        Some(why) => format!("nothing on the truck hangs it level within the limits entered ({why}); {would}"),
+        None => format!("nothing on the truck hangs it level within the limits entered; {would}"),
+    }
+}
