@@ -659,7 +659,12 @@ struct Ink {
 impl Ink {
     fn new(from: [f64; 2], to: [f64; 2], weight: f64) -> Self {
         let bounds = bounds_of(from, to);
-        Self { from, to, bounds, weight }
+        Self {
+            from,
+            to,
+            bounds,
+            weight,
+        }
     }
 
     /// Whether its bounds meet others: what does not meet cannot cross.
@@ -717,10 +722,7 @@ fn ink_of(shape: &Shape, frame: &Frame) -> Vec<Ink> {
         }
         Form::Text { .. } => Vec::new(),
     };
-    points
-        .windows(2)
-        .map(|w| Ink::new(w[0], w[1], weight))
-        .collect()
+    points.windows(2).map(|w| Ink::new(w[0], w[1], weight)).collect()
 }
 
 /// An angle at which lettering reads from the bottom or from the right (ISO 129-1).
