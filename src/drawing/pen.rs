@@ -561,24 +561,44 @@ impl Pen {
                     .iter()
                     .all(|t| !t.overlaps(plate) && c.leader_mm.is_none_or(|from| !t.is_crossed(from, c.at_mm)))
         };
-        let cost = |plate: &Plate, c: &Candidate| {
-            let covered = |i: &&Ink| plate.is_crossed(i.from, i.to);
-            // a leader that crosses other lines points at the wrong one
-            let crossed = |i: &&Ink| {
-                c.leader_mm
-                    .is_some_and(|from| cross(after(from, c.at_mm), c.at_mm, i.from, i.to))
+        // what lies under the lettering and what its leader crosses; sums only grow, so one that has passed the best so far is given up
+        let cost = |plate: &Plate, c: &Candidate, best: f64| {
+            let bounds = plate.bounds();
+            let mut cost = c.cost;
+            for i in ink.iter().filter(|i| i.meets(bounds)) {
+                if plate.is_crossed(i.from, i.to) {
+                    cost += i.weight;
+                }
+            }
+            let Some(from) = c.leader_mm.map(|from| after(from, c.at_mm)).filter(|_| cost < best) else {
+                return cost;
             };
-            let hidden: f64 = ink.iter().filter(covered).map(|i| i.weight).sum();
-            let passed: f64 = ink.iter().filter(crossed).map(|i| 0.7 * i.weight).sum();
-            c.cost + hidden + passed
+            // a leader that crosses other lines points at the wrong one
+            let bounds = bounds_of(from, c.at_mm);
+            for i in ink.iter().filter(|i| i.meets(bounds)) {
+                if cross(from, c.at_mm, i.from, i.to) {
+                    cost += 0.7 * i.weight;
+                }
+            }
+            cost
         };
         let best = |candidates: &[Candidate]| {
-            candidates
-                .iter()
-                .map(|c| (room(c), c))
-                .filter(|(plate, c)| fits(plate, c))
-                .map(|(plate, c)| (cost(&plate, c), plate, c.clone()))
-                .min_by(|a, b| a.0.total_cmp(&b.0))
+            let mut best: Option<(f64, Plate, Candidate)> = None;
+            for c in candidates {
+                let least = best.as_ref().map_or(f64::INFINITY, |(cost, ..)| *cost);
+                if c.cost >= least {
+                    continue;
+                }
+                let plate = room(c);
+                if !fits(&plate, c) {
+                    continue;
+                }
+                let cost = cost(&plate, c, least);
+                if cost < least {
+                    best = Some((cost, plate, c.clone()));
+                }
+            }
+            best
         };
         let found = best(&words.candidates).or_else(|| {
             // nothing near is free: anywhere on the sheet, the nearest first
@@ -594,11 +614,7 @@ impl Pen {
             self.add(Role::Leader, words.item.clone(), Form::Line { points });
             let (at, kind) = (self.at_mm(from), MarkKind::Dot);
             self.add(Role::Solid, words.item.clone(), Form::Mark { at, kind, size_mm: 0.7 });
-            ink.push(Ink {
-                from,
-                to: c.at_mm,
-                weight: 3.0,
-            });
+            ink.push(Ink::new(from, c.at_mm, 3.0));
         }
         if words.role == Role::Reverse {
             let points = plate.0.map(|p| self.at_mm(p)).to_vec();
@@ -635,7 +651,31 @@ fn broken(text: &str, fits: impl Fn(&str) -> bool) -> Vec<String> {
 struct Ink {
     from: [f64; 2],
     to: [f64; 2],
+    /// Its least and largest coordinates.
+    bounds: [[f64; 2]; 2],
     weight: f64,
+}
+
+impl Ink {
+    fn new(from: [f64; 2], to: [f64; 2], weight: f64) -> Self {
+        let bounds = bounds_of(from, to);
+        Self {
+            from,
+            to,
+            bounds,
+            weight,
+        }
+    }
+
+    /// Whether its bounds meet others: what does not meet cannot cross.
+    fn meets(&self, [low, high]: [[f64; 2]; 2]) -> bool {
+        (0..2).all(|k| self.bounds[0][k] <= high[k] && self.bounds[1][k] >= low[k])
+    }
+}
+
+/// Least and largest coordinates of a straight line.
+fn bounds_of(a: [f64; 2], b: [f64; 2]) -> [[f64; 2]; 2] {
+    [[a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]]
 }
 
 /// A point on a leader past its very beginning, which lies on what it points at.
@@ -682,14 +722,7 @@ fn ink_of(shape: &Shape, frame: &Frame) -> Vec<Ink> {
         }
         Form::Text { .. } => Vec::new(),
     };
-    points
-        .windows(2)
-        .map(|w| Ink {
-            from: w[0],
-            to: w[1],
-            weight,
-        })
-        .collect()
+    points.windows(2).map(|w| Ink::new(w[0], w[1], weight)).collect()
 }
 
 /// An angle at which lettering reads from the bottom or from the right (ISO 129-1).

@@ -3,7 +3,7 @@
 use super::BoxResult;
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working};
 use crate::plan::{Component, HouseBox};
-use crate::quantity::{Length, Mass, Ratio, Reading};
+use crate::quantity::{Length, Mass, Ratio, Reading, both};
 use crate::takeoff::{self, CentreOfGravity, Item, TakeOff};
 
 /// A ticket this many times the take-off looks like a gross weight (common practice, no source).
@@ -131,8 +131,9 @@ fn item_message(house: &HouseBox, component: &Component, item: &Item, size_m: Op
     let axis = (0..3).find(|&axis| item.at_m[axis] < -1e-9 || item.at_m[axis] > size_m[axis] + 1e-9)?;
     let (name, measure) = [("x", "length"), ("y", "width"), ("z", "height")][axis];
     let text = format!(
-        "{name} is {:.2} m, outside the box's {measure} of {:.2} m: mend the figure, or mark the row as an overhang on purpose",
-        item.at_m[axis], size_m[axis]
+        "{name} is {}, outside the box's {measure} of {}: mend the figure, or mark the row as an overhang on purpose",
+        both(item.at_m[axis]),
+        both(size_m[axis])
     );
     Some(message(house, component, text, true))
 }

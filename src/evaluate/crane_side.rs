@@ -5,7 +5,7 @@ use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
 use crate::crane::{Boom, Deductions, Rated, RatingTable, Support, head_needed_m};
 use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
-use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit};
+use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit, both};
 
 /// The radius allowance of the default profile, m: boom deflection and set-up (common practice, no source).
 pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;
@@ -533,9 +533,9 @@ fn use_finding(
         && slack < tolerance
     {
         finding = finding.caution(format!(
-            "only {:.2} m of slack before the limit is passed, less than the set-up tolerance of {:.2} m: tape the crane's place and run it again",
-            slack.to_m(),
-            tolerance.to_m()
+            "only {} of slack before the limit is passed, less than the set-up tolerance of {}: tape the crane's place and run it again",
+            both(slack.to_m()),
+            both(tolerance.to_m())
         ));
     }
     finding

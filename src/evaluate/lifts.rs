@@ -1,15 +1,23 @@
 //! One lift: its weights, its hang, and the crane at pick and set with the spot and the boom that use least of the chart.
 
 use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target};
-use super::{BoxResult, EndKind, EndResult, LiftResult, StandingBox, loads, rigs, wires};
+use super::{BoxResult, EndKind, EndResult, LiftResult, LoadResult, RigResult, StandingBox, loads, rigs, wires};
 use crate::check::{Check, Finding, Outcome, gravest};
 use crate::geometry::{distance_m, rectangle, rotate};
 use crate::plan::{HouseBox, Id, Lift, Load, PickSpot, Plan};
 use crate::quantity::{Length, Ratio};
 
-/// Works out one lift of the plan.
-pub fn assess(plan: &Plan, index: usize, boxes: &[BoxResult], crane: &CraneSide) -> LiftResult {
-    let lift = &plan.lifts[index];
+/// What of a lift does not depend on where the crane stands.
+#[derive(Clone, Debug)]
+pub struct Hang {
+    load: LoadResult,
+    rig: RigResult,
+    cg_m: Option<[f64; 3]>,
+    findings: Vec<Finding>,
+}
+
+/// Works out a lift's weights and how it hangs.
+pub fn hang(plan: &Plan, lift: &Lift, boxes: &[BoxResult]) -> Hang {
     let load = loads::assess(plan, lift, boxes);
     let cg_m = lifted_box(plan, lift).and_then(|house| boxes.iter().find(|b| b.id == house.id)?.cg_m);
     let (rig, mut findings) = rigs::assess(plan, lift, &load, cg_m);
@@ -24,6 +32,23 @@ pub fn assess(plan: &Plan, index: usize, boxes: &[BoxResult], crane: &CraneSide)
             .filter(|b| lifted_box(plan, lift).is_some_and(|h| h.id == b.id))
             .flat_map(|b| b.findings.clone()),
     );
+    Hang {
+        load,
+        rig,
+        cg_m,
+        findings,
+    }
+}
+
+/// Works out one lift of the plan.
+pub fn assess(plan: &Plan, index: usize, hang: Hang, crane: &CraneSide) -> LiftResult {
+    let lift = &plan.lifts[index];
+    let Hang {
+        load,
+        rig,
+        cg_m,
+        mut findings,
+    } = hang;
     findings.extend(crane.findings.iter().cloned());
     let hanging = Hanging {
         planned_kg: load.planned_kg,

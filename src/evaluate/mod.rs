@@ -29,28 +29,124 @@ pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};
 pub use worst_hang::{WorstHang, cg_envelope, hang_with_errors, worst_hang};
 
 use crate::plan::Plan;
+use std::rc::Rc;
 
 /// Works out everything that a plan says.
 pub fn evaluate(plan: &Plan) -> Assessment {
+    place(plan, &hang(plan))
+}
+
+/// What does not depend on where the crane stands: the boxes, and how each lift hangs, in the plan's order.
+#[derive(Debug)]
+struct Parts {
+    boxes: Vec<BoxResult>,
+    lifts: Vec<lifts::Hang>,
+}
+
+/// The part of an evaluation that is kept while the crane is moved about. Its answers are those of [`evaluate`].
+#[derive(Clone, Debug)]
+pub struct Hangs {
+    plan: Rc<Plan>,
+    parts: Rc<Parts>,
+}
+
+impl Hangs {
+    /// Works it out.
+    pub fn of(plan: &Rc<Plan>) -> Self {
+        Self {
+            plan: Rc::clone(plan),
+            parts: Rc::new(hang(plan)),
+        }
+    }
+
+    /// The same for the next plan: kept where the two differ in the crane's set-up only, else worked out anew.
+    #[must_use]
+    pub fn next(&self, plan: &Rc<Plan>) -> Self {
+        if differ_in_set_up_only(&self.plan, plan) {
+            Self {
+                plan: Rc::clone(plan),
+                parts: Rc::clone(&self.parts),
+            }
+        } else {
+            Self::of(plan)
+        }
+    }
+
+    /// Everything that the plan says.
+    pub fn assessment(&self) -> Assessment {
+        place(&self.plan, &self.parts)
+    }
+}
+
+fn differ_in_set_up_only(a: &Plan, b: &Plan) -> bool {
+    // each part is named, so that a new one is not forgotten here
+    let Plan {
+        project,
+        limits,
+        site,
+        boxes,
+        gear,
+        rigs,
+        cranes,
+        set_up: _,
+        lifts,
+    } = a;
+    (project, limits, site) == (&b.project, &b.limits, &b.site)
+        && (boxes, gear, rigs) == (&b.boxes, &b.gear, &b.rigs)
+        && (cranes, lifts) == (&b.cranes, &b.lifts)
+}
+
+fn hang(plan: &Plan) -> Parts {
     let boxes: Vec<BoxResult> = plan.boxes.iter().map(boxes::assess).collect();
+    let lifts = plan.lifts.iter().map(|lift| lifts::hang(plan, lift, &boxes)).collect();
+    Parts { boxes, lifts }
+}
+
+fn place(plan: &Plan, parts: &Parts) -> Assessment {
     let mut messages = order::messages(plan);
     messages.extend(sense::messages(plan));
-    messages.extend(boxes.iter().flat_map(|b| b.messages.iter().cloned()));
+    messages.extend(parts.boxes.iter().flat_map(|b| b.messages.iter().cloned()));
     let crane = crane_side::resolve(plan);
     messages.extend(crane.messages.iter().cloned());
-    let lifts: Vec<LiftResult> = plan
+    let lifts: Vec<LiftResult> = parts
         .lifts
         .iter()
         .enumerate()
-        .map(|(index, _)| lifts::assess(plan, index, &boxes, &crane))
+        .map(|(index, hang)| lifts::assess(plan, index, hang.clone(), &crane))
         .collect();
     let headline = headline::write(plan, &lifts);
     Assessment {
         units: plan.project.units,
-        boxes,
+        boxes: parts.boxes.clone(),
         crane: crane.result(plan),
         lifts,
         messages,
         headline,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::{Id, sample};
+
+    #[test]
+    fn what_is_kept_while_the_crane_moves_changes_no_answer() {
+        let first = Rc::new(sample::plan());
+        let hangs = Hangs::of(&first);
+        let check = |kept: bool, change: fn(&mut Plan)| {
+            let mut plan = (*first).clone();
+            change(&mut plan);
+            let plan = Rc::new(plan);
+            assert!(plan != first);
+            let next = hangs.next(&plan);
+            assert_eq!(Rc::ptr_eq(&next.parts, &hangs.parts), kept);
+            assert_eq!(next.assessment(), evaluate(&plan));
+        };
+        check(true, |plan| plan.set_up.at = plan.site.pads[1].at.clone());
+        check(true, |plan| plan.set_up.crane = Id::from("S60"));
+        check(false, |plan| plan.limits.gear_use = crate::quantity::Entry::default());
+        check(false, |plan| plan.rigs.clear());
+        check(false, |plan| drop(plan.lifts.pop()));
     }
 }

@@ -3,7 +3,7 @@
 use super::{LoadResult, RigResult};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
 use crate::plan::{Arrangement, GearItem, HouseBox, Leg, Lift, Load, Plan, Rig};
-use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio};
+use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio, both};
 use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Line, Member, MemberKind, SlingSetUp};
 use std::collections::BTreeMap;
 
@@ -177,7 +177,8 @@ fn positive_m(entry: &Entry<Length>, what: &str) -> Result<f64, Why> {
     match entry.not_negative().map(|l| l.to_m()) {
         Some(m) if m > 0.0 => Ok(m),
         Some(m) => Err(Why::Missing(format!(
-            "{what}: {m:.2} m was read, a length above nothing is expected"
+            "{what}: {} was read, a length above nothing is expected",
+            both(m)
         ))),
         None => Err(Why::Missing(format!("{what} not entered"))),
     }

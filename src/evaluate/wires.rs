@@ -5,6 +5,7 @@ use super::crane_side::CraneSide;
 use crate::check::{Check, Finding, Outcome};
 use crate::geometry::{distance_m, polygon_distance_m};
 use crate::plan::{Plan, PowerLine};
+use crate::quantity::both;
 
 /// Findings on power lines for one lift.
 ///
@@ -53,12 +54,15 @@ fn finding(line: &PowerLine, crane: &CraneSide, lift: &LiftResult) -> Option<Fin
             }
         })
         .fold(f64::INFINITY, f64::min);
-    let until = format!("line voltage not confirmed ({subject}; the load comes within {nearest_m:.2} m of it in plan)");
+    let until = format!(
+        "line voltage not confirmed ({subject}; the load comes within {} of it in plan)",
+        both(nearest_m)
+    );
     let mut finding = Finding::of(Check::PowerLine, subject, Outcome::Held { until });
     if nearest_m < trigger.to_m() {
         finding = finding.caution(format!(
-            "inside the {:.1} m at which the rules for power lines begin",
-            trigger.to_m()
+            "inside the {} at which the rules for power lines begin",
+            both(trigger.to_m())
         ));
     }
     Some(finding)

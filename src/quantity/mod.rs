@@ -15,6 +15,6 @@ pub use kinds::{
     Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio,
     STANDARD_GRAVITY_M_S2, Speed, TorsionalRigidity, Volume,
 };
-pub use print::{Safe, feet_inches, number, show};
+pub use print::{Safe, both, feet_inches, number, show};
 pub use read::{DecimalMark, Reading, read};
 pub use unit::{Readable, Unit, UnitSystem};

@@ -71,6 +71,11 @@ fn in_groups(digits: &str) -> String {
     grouped
 }
 
+/// A length in metres and in feet, for messages that are read in either country: "3.81 m (12.50 ft)".
+pub fn both(length_m: f64) -> String {
+    format!("{length_m:.2} m ({:.2} ft)", Length::m(length_m).to_ft())
+}
+
 /// A quantity in `unit` with the unit behind it: "33,720 lb", "84.4 %", "60°".
 pub fn show<Q: Readable>(q: Q, unit: Unit, decimals: u8, safe: Safe) -> String {
     let figure = number(unit.from_si(q.si()), decimals, safe);

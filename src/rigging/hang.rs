@@ -3,7 +3,7 @@
 use super::closed_form::{Across, apex_m, stiff_box_bounds};
 use super::hung::{Figure, HangingLoad, Hung, Level, Member, MemberKind, SlingSetUp};
 use super::rig::{BuiltRig, Stretch, build};
-use crate::quantity::STANDARD_GRAVITY_M_S2 as G;
+use crate::quantity::{STANDARD_GRAVITY_M_S2 as G, both};
 use crate::statics::{self, BodyState, Hang, NoHang, Part, Stop};
 
 /// Picks this far apart in height or plan still count as one rectangle for the stiff box's bound, m.
@@ -235,7 +235,8 @@ pub(super) fn words(reason: &NoHang, built: &BuiltRig) -> String {
     match reason {
         NoHang::CgOutsidePicks { body: 0, outside_m } => {
             format!(
-                "the centre of gravity is outside the picks by {outside_m:.2} m: it tips on lift-off; move the picks or the weight"
+                "the centre of gravity is outside the picks by {}: it tips on lift-off; move the picks or the weight",
+                both(*outside_m)
             )
         }
         NoHang::GoesOver {
@@ -262,15 +263,18 @@ pub(super) fn words(reason: &NoHang, built: &BuiltRig) -> String {
             span_m,
         } => {
             format!(
-                "too short: {} and {} are {length_m:.2} m together and must span {span_m:.2} m; lengthen them",
+                "too short: {} and {} are {} together and must span {}; lengthen them",
                 name(a),
-                name(b)
+                name(b),
+                both(*length_m),
+                both(*span_m)
             )
         }
         NoHang::HookBelowPick { member, below_m } => {
             format!(
-                "{}: its upper end is {below_m:.2} m below the end it carries; lengthen the legs",
-                name(member)
+                "{}: its upper end is {} below the end it carries; lengthen the legs",
+                name(member),
+                both(*below_m)
             )
         }
         NoHang::Overstretched { member, strain } => {

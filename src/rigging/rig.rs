@@ -2,6 +2,7 @@
 
 use super::closed_form::apex_m;
 use super::hung::{Corner, HangingLoad, Line, MemberKind, SlingSetUp};
+use crate::quantity::both;
 use crate::statics::{Body, MassItem, Member, Point, Rig, Stop};
 
 /// The stiffness of a leg whose stretch is left out, N: a stretch below a millionth under any box.
@@ -130,8 +131,9 @@ fn four_legs(load: &HangingLoad, legs: &[Line; 4], lengths: &Lengths) -> Result<
     let rise2 = longest_m * longest_m - out2;
     if rise2 <= 0.0 {
         return Err(format!(
-            "the legs of {longest_m:.2} m do not reach: they need more than {:.2} m to reach even flat",
-            out2.sqrt()
+            "the legs of {} do not reach: they need more than {} to reach even flat",
+            both(longest_m),
+            both(out2.sqrt())
         ));
     }
     let hook = Point {
@@ -164,8 +166,10 @@ fn bar_and_cross_bars(
 ) -> Result<BuiltRig, String> {
     let (hook_m, rise_m) = apex_m(top[0].length_m, top[1].length_m, bars.bar_m).ok_or_else(|| {
         format!(
-            "the top legs of {:.2} m and {:.2} m do not meet over a bar of {:.2} m",
-            top[0].length_m, top[1].length_m, bars.bar_m
+            "the top legs of {} and {} do not meet over a bar of {}",
+            both(top[0].length_m),
+            both(top[1].length_m),
+            both(bars.bar_m)
         )
     })?;
     let [a, b, c, _] = load.picks_m;
@@ -180,8 +184,10 @@ fn bar_and_cross_bars(
         let legs = &bridles[end];
         let (_, up_m) = apex_m(legs[0].length_m, legs[1].length_m, bars.cross_m).ok_or_else(|| {
             format!(
-                "the bridle legs of {:.2} m and {:.2} m do not meet over a cross bar of {:.2} m",
-                legs[0].length_m, legs[1].length_m, bars.cross_m
+                "the bridle legs of {} and {} do not meet over a cross bar of {}",
+                both(legs[0].length_m),
+                both(legs[1].length_m),
+                both(bars.cross_m)
             )
         })?;
         bar_z = bar_z.max(cross_z + up_m);

@@ -14,7 +14,7 @@ use crate::takeoff::WeightGrade;
 /// Room of a drawing on a lift sheet: two stand side by side on Letter and A4.
 const DRAWING: Paper = Paper {
     width_mm: 93.0,
-    height_mm: 78.0,
+    height_mm: 58.0,
 };
 /// What stands where nothing is known.
 const UNKNOWN: &str = "not known";

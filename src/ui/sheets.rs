@@ -1,4 +1,4 @@
-//! The sheets to print: one lift a page, void as soon as the plan has changed.
+//! The sheets to print: one lift a leaf, the back for what is looked up and filled in, void as soon as the plan has changed.
 
 use super::browser;
 use super::drawing::picture;
@@ -82,7 +82,7 @@ pub fn Sheets(props: &Props) -> Html {
                 </div>
             }
             if sheets.is_empty() { <p>{ nothing(*kind) }</p> }
-            { for sheets.iter().map(|sheet| page(sheet, void)) }
+            { for sheets.iter().map(|sheet| leaf(sheet, *kind, void)) }
         </div>
     }
 }
@@ -129,28 +129,68 @@ fn switch<T: Copy + PartialEq + 'static>(
     html! { <div class="switch" role="group" aria-label={label}>{ for choices.iter().map(button) }</div> }
 }
 
-fn page(sheet: &Sheet, void: bool) -> Html {
+/// What stands on the back of a lift sheet: what is looked up, filled in and kept, not what the operator works from.
+const BACK: [&str; 7] = [
+    "Centre of gravity",
+    "Rigging on the hook",
+    "Legs",
+    "Measured on site",
+    "Names and signatures",
+    "Emergency",
+    "Cautions",
+];
+
+/// A sheet's front and, where it has one, its back.
+fn leaf(sheet: &Sheet, kind: Kind, void: bool) -> Html {
+    let is_behind = |section: &&Section| kind == Kind::Lifts && BACK.contains(&section.heading.as_str());
+    let (back, front): (Vec<&Section>, Vec<&Section>) = sheet.sections.iter().partition(is_behind);
+    html! {
+        <>
+            { page(sheet, "", &front, void) }
+            if !back.is_empty() { { page(sheet, ", back", &back, void) } }
+        </>
+    }
+}
+
+fn page(sheet: &Sheet, side: &'static str, sections: &[&Section], void: bool) -> Html {
     let cell = |(label, value): &(String, String)| {
         html! { <div class="cell"><dt class="label">{ label }</dt><dd>{ value }</dd></div> }
     };
     let footer = &sheet.footer;
     html! {
-        <article class="page" aria-label={sheet.title.clone()}>
-            if void { <p class="stamp" aria-hidden="true">{ "VOID" }</p> }
+        <article class={classes!("page", if side.is_empty() { "front" } else { "back" })} aria-label={format!("{}{side}", sheet.title)}>
+            if void {
+                <p class="void-line">{ "VOID: the plan has changed since this sheet was made" }</p>
+                <p class="stamp" aria-hidden="true">{ "VOID" }</p>
+            }
             if let Some(words) = &footer.watermark { <p class="invented">{ words }</p> }
             <div class="page-head">
-                <h3>{ &sheet.title }</h3>
+                <h3>{ &sheet.title }{ side }</h3>
                 <p class="caution-line">{ &sheet.caution }</p>
                 <dl class="cells">{ for sheet.header.iter().map(cell) }</dl>
             </div>
-            <div class="page-body">{ for sheet.sections.iter().map(section) }</div>
+            <div class="page-body">{ for sections.chunk_by(both_drawn).map(group) }</div>
             <div class="page-foot">
                 <span>{ &footer.project }</span>
                 <span>{ &footer.caution }</span>
                 <span>{ "plan " }{ &footer.checksum }</span>
-                <span class="number">{ format!("{} / {}", footer.page.0, footer.page.1) }</span>
+                <span class="number">{ format!("{} / {}{side}", footer.page.0, footer.page.1) }</span>
             </div>
         </article>
+    }
+}
+
+/// Drawings that follow each other stand side by side.
+fn both_drawn(a: &&Section, b: &&Section) -> bool {
+    matches!((&a.content, &b.content), (Content::Drawing(_), Content::Drawing(_)))
+}
+
+fn group(sections: &[&Section]) -> Html {
+    let parts = sections.iter().map(|part| section(part));
+    if sections.len() == 1 {
+        html! { { for parts } }
+    } else {
+        html! { <div class="pictures">{ for parts }</div> }
     }
 }
 

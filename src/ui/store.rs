@@ -1,6 +1,6 @@
 //! The one place where the page's state lives: the plan with its history, and what follows from it.
 
-use crate::evaluate::{Assessment, evaluate};
+use crate::evaluate::{Assessment, Hangs};
 use crate::plan::{History, Plan};
 use std::ops::Deref;
 use std::rc::Rc;
@@ -61,6 +61,8 @@ impl Action {
 #[derive(Clone)]
 pub struct State {
     history: History,
+    /// Kept while the crane is moved about.
+    hangs: Hangs,
     /// What follows from the plan.
     pub assessment: Shared<Assessment>,
     /// Counts the changes; a late answer for an older one is dropped.
@@ -78,10 +80,12 @@ impl PartialEq for State {
 impl State {
     /// Starts with a plan.
     pub fn new(plan: Plan) -> Self {
-        let assessment = Shared(Rc::new(evaluate(&plan)));
+        let history = History::new(plan);
+        let hangs = Hangs::of(history.present());
         Self {
-            history: History::new(plan),
-            assessment,
+            history,
+            assessment: Shared(Rc::new(hangs.assessment())),
+            hangs,
             revision: 0,
             opened: 0,
         }
@@ -119,7 +123,8 @@ impl Reducible for State {
             return self;
         }
         state.revision += 1;
-        state.assessment = Shared(Rc::new(evaluate(state.history.present())));
+        state.hangs = state.hangs.next(state.history.present());
+        state.assessment = Shared(Rc::new(state.hangs.assessment()));
         Rc::new(state)
     }
 }

@@ -54,7 +54,8 @@ test("the day opens with box B1 at 84.4 %", async ({ page, server }) => {
 test("dragging the crane 0.3 m back puts box B2 outside, and it is one step of undo", async ({ page, server }) => {
   await open(page, server);
   await dragCrane(page, 0, -0.3);
-  assert.match(await north(page).inputValue(), /^-6\.(79|8|81) m$/);
+  // a pixel of the screen is nearly 0.1 m of the plan
+  assert.ok(Math.abs(parseFloat(await north(page).inputValue()) + 6.8) <= 0.06);
   assert.equal((await words(page))[3], "outside");
   assert.match(await sentence(page), /^Lift 4, box B2: 88\.\d % of the rating at the set/);
   await undo(page).click();
@@ -247,8 +248,8 @@ test("invented data say so on every screen and the planning aid too", async ({ p
   }
 });
 
-for (const [paper, points] of [["Letter", "612 x 792"], ["A4", "595"]]) {
-  test(`sheets print one lift a page on ${paper}`, async ({ page, server }) => {
+for (const [paper, points] of [["Letter", "612 x 792"], ["A4", "594\\.96 x 841"]]) {
+  test(`sheets print one lift a leaf, front and back, on ${paper}`, async ({ page, server }) => {
     await open(page, server, "#/sheets");
     await page.getByRole("button", { name: paper, exact: true }).click();
     await page.emulateMedia({ media: "print" });
@@ -259,12 +260,13 @@ for (const [paper, points] of [["Letter", "612 x 792"], ["A4", "595"]]) {
     await page.emulateMedia({ media: null });
     const path = join(SHOTS, `sheets-${paper}.pdf`);
     await page.pdf({ path, preferCSSPageSize: true });
-    assert.match(execFileSync("pdfinfo", [path], { encoding: "utf8" }), new RegExp(`Pages:\\s+8\\n[\\s\\S]*Page size:\\s+${points}`));
+    assert.match(execFileSync("pdfinfo", [path], { encoding: "utf8" }), new RegExp(`Pages:\\s+16\\n[\\s\\S]*Page size:\\s+${points}`));
     const pages = execFileSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" }).split("\f").slice(0, -1);
-    assert.equal(pages.length, 8);
-    pages.forEach((text, i) => {
-      assert.match(text, new RegExp(`Lift ${i + 1} of 8`));
-      assert.match(text, new RegExp(`\\b${i + 1} / 8\\b`));
+    assert.equal(pages.length, 16);
+    pages.forEach((text, side) => {
+      const lift = 1 + Math.floor(side / 2);
+      assert.match(text, new RegExp(`Lift ${lift} of 8`));
+      assert.match(text, new RegExp(`\\b${lift} / 8${side % 2 ? ", back" : "$"}`, "m"));
       assert.match(text, /Planning aid, not a permit/);
       assert.match(text, /INVENTED SAMPLE/);
       assert.match(text, /revision A/);
@@ -274,7 +276,7 @@ for (const [paper, points] of [["Letter", "612 x 792"], ["A4", "595"]]) {
 
 test("sheets are void once the plan has changed", async ({ page, server }) => {
   await open(page, server, "#/sheets/5");
-  assert.equal(await page.locator(".page").count(), 1);
+  assert.equal(await page.locator(".page").count(), 2);
   assert.equal(await page.locator(".void-notice").count(), 0);
   await page.getByRole("button", { name: "Metres and tonnes" }).click();
   assert.match(await page.locator(".void-notice").innerText(), /VOID/);

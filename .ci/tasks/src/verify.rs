@@ -105,7 +105,7 @@ fn native(report: &mut Report) {
         clippy(&["--features", "web,panic-button"])
     });
     report.step("lints of the helper", || clippy(&HELPER));
-    report.step("tests", || run("cargo", &["test", "--locked"]));
+    report.step("tests", || run("cargo", &["test", "--locked", "--workspace"]));
     report.step("tests of what the page is made of", || {
         run("cargo", &["test", "--locked", "--features", "web", "--lib", "ui::"])
     });

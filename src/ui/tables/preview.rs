@@ -34,7 +34,8 @@ pub(super) struct PreviewProps {
 #[derive(Clone, PartialEq)]
 struct Said {
     mapping: Mapping,
-    from_far_end: bool,
+    /// Which end x is measured from, 0 or 1; `None` until the person says.
+    end: Option<usize>,
     put: Where,
 }
 
@@ -54,7 +55,7 @@ pub(super) fn Preview(props: &PreviewProps) -> Html {
     let (row_in_hand, column_in_hand) = props.hand;
     let now = (*said).clone().unwrap_or_else(|| Said {
         mapping: guess(&cells, &columns, column_in_hand, typing),
-        from_far_end: false,
+        end: None,
         put: if row_in_hand < labels.len() && !props.text.is_empty() && !guess(&cells, &columns, 0, typing).headed {
             Where::Over(row_in_hand)
         } else {
@@ -207,9 +208,12 @@ fn questions(props: &PreviewProps, columns: &[Plain], labels: &[String], now: &S
         Where::Instead => "instead",
     };
     let end = props.mirror.as_ref().filter(|_| columns.iter().any(|c| c.along)).map(|mirror| {
-        let onend = say.reform(|key: String| Box::new(move |said: &mut Said| said.from_far_end = key == "1") as Box<dyn FnOnce(&mut Said)>);
-        let options = Options::new(mirror.ends.iter().enumerate().map(|(at, end)| (at.to_string().into(), end.clone().into())).collect());
-        html! { <label>{ "x is measured from the" }<Choice id={format!("{path}-paste-end")} chosen={u8::from(now.from_far_end).to_string()} {options} onchoose={onend} /></label> }
+        let onend = say.reform(|key: String| Box::new(move |said: &mut Said| said.end = key.parse().ok()) as Box<dyn FnOnce(&mut Said)>);
+        let ask = ("".into(), "which end?".into());
+        let ends = mirror.ends.iter().enumerate().map(|(at, end)| (at.to_string().into(), end.clone().into()));
+        let options = Options::new(std::iter::once(ask).chain(ends).collect());
+        let chosen = now.end.map_or_else(String::new, |end| end.to_string());
+        html! { <label>{ "x is measured from the" }<Choice id={format!("{path}-paste-end")} {chosen} {options} onchoose={onend} /></label> }
     });
     html! {
         <div class="questions">
@@ -228,10 +232,24 @@ fn turn(
     mirror: Option<&Mirror>,
     typing: Typing,
 ) -> Result<(), String> {
-    if !said.from_far_end {
+    let measured = said
+        .mapping
+        .takes
+        .iter()
+        .flatten()
+        .any(|take| columns.get(take.column).is_some_and(|c| c.along));
+    let Some(mirror) = mirror.filter(|_| measured) else {
+        return Ok(());
+    };
+    let end = said.end.ok_or_else(|| {
+        format!(
+            "x from which end? say whether it was measured from the {} or the {}",
+            mirror.ends[0], mirror.ends[1]
+        )
+    })?;
+    if end == 0 {
         return Ok(());
     }
-    let mirror = mirror.ok_or("x can be turned only in a box")?;
     let length = mirror
         .length
         .ok_or("the box has no length yet: enter it first, so that x can be taken from the other end")?;

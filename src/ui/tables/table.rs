@@ -54,7 +54,7 @@ pub fn Table(props: &TableProps) -> Html {
     let next = use_mut_ref(|| None::<Goal>);
     let drawn = use_mut_ref(|| plan.clone());
     drawn.replace(plan.clone());
-    let at = use_mut_ref(|| 0_usize);
+    let at = use_mut_ref(|| None::<Hand>);
     let pasting = use_state_eq(|| None::<String>);
 
     let rows = props.place.texts(&plan, typing);
@@ -64,13 +64,14 @@ pub fn Table(props: &TableProps) -> Html {
         next,
         drawn,
         hand: hand.setter(),
+        at: at.clone(),
         onrow: props.onrow.clone(),
     };
     let onedit = use_callback((props.place.clone(), typing, dispatch, plan.clone()), {
         let (arrival, at) = (arrival.clone(), at.clone());
         move |edit: Edit, (place, typing, dispatch, plan)| {
             let labels = place.labels(plan);
-            let next = leave_in(&edit, labels.len(), *at.borrow());
+            let next = leave_in(&edit, labels.len(), at.borrow().map_or(0, |(_, column)| column));
             let what = edit.name(place.one(), &place.columns(), &labels);
             place.edit(dispatch, &what, edit, *typing);
             if let Some(next) = next {
@@ -94,7 +95,7 @@ pub fn Table(props: &TableProps) -> Html {
         let (hand, onrow, at) = (hand.setter(), props.onrow.clone(), at.clone());
         Callback::from(move |event: FocusEvent| {
             if let Some(there) = place_of(&event) {
-                at.replace(there.1);
+                at.replace(Some(there));
                 hand.set(Some(there));
                 onrow.emit(there.0);
             }
@@ -133,7 +134,7 @@ pub fn Table(props: &TableProps) -> Html {
     };
     html! {
         <div class="table" ref={root} {onkeydown} {onfocusin} {onpaste}>
-            { tools(props.place.one(), in_hand, rows.len(), &onedit, open_paste) }
+            { tools(props.place.one(), in_hand, rows.len(), &at, &onedit, open_paste) }
             if let Some(text) = &*pasting {
                 <Preview place={props.place.clone()} text={text.clone()} hand={in_hand.unwrap_or((rows.len(), 0))} mirror={props.mirror.clone()} onclose={close} />
             }
@@ -162,26 +163,42 @@ fn visible(heads: Vec<Head>, rows: &[Texts]) -> Vec<Head> {
 }
 
 /// The buttons above a table. They act on the row in hand.
-fn tools(one: &str, hand: Option<Hand>, count: usize, onedit: &Callback<Edit>, open_paste: Callback<()>) -> Html {
-    let button = |words: String, hint: &'static str, edit: Option<Edit>| {
-        let disabled = edit.is_none();
-        let onedit = onedit.clone();
+fn tools(
+    one: &str,
+    hand: Option<Hand>,
+    count: usize,
+    at: &Rc<RefCell<Option<Hand>>>,
+    onedit: &Callback<Edit>,
+    open_paste: Callback<()>,
+) -> Html {
+    let button = |words: String, hint: &'static str, enabled: bool, edit: fn(Hand) -> Edit| {
+        let (at, onedit) = (Rc::clone(at), onedit.clone());
+        // the row in hand when it is pressed, which may be newer than the one drawn
         let onclick = Callback::from(move |_| {
-            if let Some(edit) = edit.clone() {
-                onedit.emit(edit);
+            let hand = *at.borrow();
+            if let Some(hand) = hand {
+                onedit.emit(edit(hand));
             }
         });
-        html! { <button type="button" title={hint} {disabled} {onclick}>{ words }</button> }
+        html! { <button type="button" title={hint} disabled={!enabled} {onclick}>{ words }</button> }
+    };
+    let add = {
+        let (at, onedit) = (Rc::clone(at), onedit.clone());
+        Callback::from(move |_| {
+            let after = at.borrow().map(|(row, _)| row);
+            onedit.emit(Edit::Add { after });
+        })
     };
     let row = hand.map(|(row, _)| row);
+    let below = row.is_some_and(|row| row + 1 < count);
     html! {
         <div class="tools" role="toolbar" aria-label="Rows">
-            { button(format!("Add {one}"), "Ctrl Enter", Some(Edit::Add { after: row })) }
-            { button("Duplicate".into(), "", row.map(Edit::Duplicate)) }
-            { button("Delete".into(), "", row.map(Edit::Delete)) }
-            { button("Up".into(), "Alt ↑", row.filter(|row| *row > 0).map(|row| Edit::Move { row, up: true })) }
-            { button("Down".into(), "Alt ↓", row.filter(|row| row + 1 < count).map(|row| Edit::Move { row, up: false })) }
-            { button("Fill down".into(), "This row's value into all rows below; Ctrl D takes the value from the row above", hand.filter(|(row, _)| row + 1 < count).map(|(row, column)| Edit::FillDown { row, column })) }
+            <button type="button" title="Ctrl Enter" onclick={add}>{ format!("Add {one}") }</button>
+            { button("Duplicate".into(), "", row.is_some(), |(row, _)| Edit::Duplicate(row)) }
+            { button("Delete".into(), "", row.is_some(), |(row, _)| Edit::Delete(row)) }
+            { button("Up".into(), "Alt ↑", row.is_some_and(|row| row > 0), |(row, _)| Edit::Move { row, up: true }) }
+            { button("Down".into(), "Alt ↓", below, |(row, _)| Edit::Move { row, up: false }) }
+            { button("Fill down".into(), "This row's value into all rows below; Ctrl D takes the value from the row above", below, |(row, column)| Edit::FillDown { row, column }) }
             <button type="button" onclick={open_paste.reform(|_| ())}>{ "Paste a table…" }</button>
             if let Some(row) = row { <span class="hand">{ format!("{one} {} of {count}", row + 1) }</span> }
         </div>
@@ -212,6 +229,8 @@ struct Arrival {
     /// The plan that is on the page.
     drawn: Rc<RefCell<Shared<Plan>>>,
     hand: UseStateSetter<Option<Hand>>,
+    /// The row in hand, known at once.
+    at: Rc<RefCell<Option<Hand>>>,
     onrow: Callback<usize>,
 }
 
@@ -236,6 +255,7 @@ impl Arrival {
         {
             self.next.replace(None);
             // a field that moved with its row had the focus already, and tells nobody that it has another place
+            self.at.replace(Some(there));
             self.hand.set(Some(there));
             self.onrow.emit(there.0);
         }
