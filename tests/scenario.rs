@@ -6,7 +6,8 @@ use setday::check::{Check, Outcome};
 use setday::evaluate::{Assessment, EndKind, LiftResult, evaluate};
 use setday::plan::{Id, Plan, sample};
 use setday::quantity::{Entry, Force, Length, Mass, Unit};
-use setday::rigging::MemberKind;
+use setday::rigging::closed_form::{eave_push_n, even_shares};
+use setday::rigging::{Corner, HangingLoad, Line, MemberKind, SlingSetUp, hang};
 
 #[cfg(target_arch = "wasm32")]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
@@ -361,5 +362,50 @@ fn every_lift_is_held_by_the_wires() {
     let a = evaluate(&sample::plan());
     for lift in &a.lifts {
         assert_eq!(lift.outcome.word(), "Held", "lift {}", lift.number);
+    }
+}
+
+/// A1 straight on four legs, hook 20 ft above the picks and over the centre of gravity: the worst leg is planned with 55.1 % of the weight,
+/// 23,170 lb, where sharing would say 34.1 %, 14,342 lb.
+#[test]
+fn the_kitchen_box_on_four_legs() {
+    let m = |ft: f64| Length::ft(ft).to_m();
+    let picks_ft = [[10.0, 0.0, 0.4], [10.0, 13.5, 0.4], [42.0, 0.0, 0.4], [42.0, 13.5, 0.4]];
+    let cg_ft = [29.807, 6.055, 4.151];
+    let length_ft = |p: [f64; 3]| ((p[0] - cg_ft[0]).powi(2) + (p[1] - cg_ft[1]).powi(2) + 400.0_f64).sqrt();
+    let load = HangingLoad {
+        mass_kg: Mass::lb(33_720.0 * 1.03).to_kg(),
+        cg_m: cg_ft.map(m),
+        picks_m: picks_ft.map(|p| p.map(m)),
+        length_m: m(52.0),
+        width_m: m(13.5),
+        height_m: m(10.5),
+    };
+    let legs = picks_ft.map(|p| Line {
+        length_m: m(length_ft(p)),
+        ea_n: None,
+    });
+    let hung = hang(&load, &SlingSetUp::FourLegs { legs }).unwrap();
+    let worst = hung
+        .members
+        .iter()
+        .max_by(|a, b| a.tension_n.total_cmp(&b.tension_n))
+        .unwrap();
+    assert_eq!(worst.kind, MemberKind::Leg(Corner { end: 1, side: 0 }));
+    near(Force::n(worst.tension_n).to_lbf(), 23_170.0, 2.0);
+    near(
+        Force::n(worst.vertical_n).as_mass().to_kg() / load.mass_kg * 100.0,
+        55.1,
+        0.06,
+    );
+    let share = even_shares((cg_ft[0] - 10.0) / 32.0, cg_ft[1] / 13.5)[2];
+    near(share * 33_720.0 * 1.03 * length_ft(picks_ft[2]) / 20.0, 14_342.0, 2.0);
+}
+
+/// Eave push on A1: apex 4 ft over the eave 20,006 lb a strap, 12 ft 6,669 lb.
+#[test]
+fn eave_push_of_the_kitchen_box() {
+    for (rise_ft, push_lb) in [(4.0, 20_006.0), (12.0, 6_669.0)] {
+        near(eave_push_n(11_855.7, 6.75, rise_ft), push_lb, 1.0);
     }
 }

@@ -4,6 +4,7 @@ use super::{LoadResult, RigResult};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
 use crate::plan::{Arrangement, GearItem, HouseBox, Leg, Lift, Load, Plan, Rig};
 use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio, both};
+use crate::rigging::closed_form::Convention;
 use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Line, Member, MemberKind, SlingSetUp};
 use std::collections::BTreeMap;
 
@@ -379,7 +380,29 @@ fn member_finding(plan: &Plan, rig: &Rig, house: &HouseBox, member: &Member, rat
         "sine of the leg's angle from the horizontal",
         Amount::Factor(libm::sin(member.angle_rad)),
     );
-    Finding::at_most(Check::Gear, format!("{name} ({sling})"), demand.into(), limit.into()).working([working])
+    Finding::at_most(Check::Gear, format!("{name} ({sling})"), demand.into(), limit.into())
+        .working([working])
+        .working(conventions(member, factor))
+}
+
+/// What rule books would count in one of four legs, beside the bound for a stiff box that is the demand.
+fn conventions(member: &Member, factor: Ratio) -> Vec<Working> {
+    if !matches!(member.kind, MemberKind::Leg(_)) {
+        return Vec::new();
+    }
+    let shared = Force::n(member.shared_n * factor.to_of()).as_mass();
+    let line = |convention: Convention| {
+        Working::new(
+            convention.words(),
+            "T",
+            "S·f",
+            shared * convention.factor(),
+            "convention named; not the demand of this check",
+        )
+        .input("S", "tension if every leg takes its share", shared)
+        .input("f", "factor of the convention", Amount::Factor(convention.factor()))
+    };
+    Convention::ALL.map(line).to_vec()
 }
 
 fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Finding> {
