@@ -7,6 +7,11 @@ use setday::plan::{Arrangement, Component, Leg, Place3, Plan, Shape, Weight, sam
 use setday::quantity::{Entry, Length, Unit};
 use setday::rigging::{HangingLoad, Line, SlingSetUp, cg_from_tilt, hang, reading_stop_kg};
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 #[track_caller]
 fn near(found: f64, expected: f64, tolerance: f64) {
     assert!(

@@ -9,6 +9,11 @@ use setday::quantity::{Entry, Force, Length, STANDARD_GRAVITY_M_S2, Unit};
 use setday::rigging::{Corner, Doubt, HangingLoad, Line, MemberKind, SlingSetUp, hang_with_errors as hang_off, worst};
 use setday::statics::MassItem;
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 /// A box whose picks are `along` × `across` m either way of its middle, in the plane of its floor, the centre of gravity at their height.
 fn on_picks(mass_kg: f64, along: f64, across: f64) -> HangingLoad {
     let (l, w) = (2.0 * along, 2.0 * across);
@@ -44,8 +49,8 @@ fn near(found: f64, expected: f64, tolerance: f64) {
     );
 }
 
-/// 12 t, picks ±5 × ±2 m, hook 7 m above them, EA 40 MN, one leg 30 mm long: 71.1 kN a leg on one diagonal, 3.1 on the other, of 37.1 each
-/// (worked by hand with the stiff box's two degrees of tilt, `tests/oracles/hang_reference.py` by the same rig).
+/// 12 t, picks ±5 × ±2 m, hook 7 m above them, EA 40 MN, one leg 30 mm long: 71.1 kN a leg on one diagonal, 3.1 on the other, of 37.1 each.
+/// Derived: T₀ = 12 000·9.80665/4 · √78/7 = 37.12 kN; one leg long by Δ changes each by EA·Δ/(4·L) = 33.97 kN.
 #[test]
 fn one_leg_long_under_a_stiff_box() {
     let load = on_picks(12_000.0, 5.0, 2.0);
