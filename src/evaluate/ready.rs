@@ -30,6 +30,11 @@ pub fn ready(plan: &Plan, lift_index: usize) -> Result<Ready<'_>, String> {
         .ok_or("this rig is for a box: choose a rig that only gives its hook height")?;
     let box_result = boxes::assess(house);
     let load_result = loads::assess(plan, lift, core::slice::from_ref(&box_result));
+    if load_result.planned_kg.is_none()
+        && let Some(missing) = load_result.missing.first()
+    {
+        return Err(missing.clone());
+    }
     let (house, load) = hanging_load(plan, lift, &load_result, box_result.cg_m)?;
     let set_up = set_up(plan, rig)?;
     Ok(Ready {

@@ -81,7 +81,15 @@ pub fn hang_with_errors(plan: &Plan, lift_index: usize, longer_m: &[f64]) -> Res
         ));
     }
     let ready = ready(plan, lift_index)?;
-    rigging::hang_with_errors(&ready.load, &ready.set_up, longer_m)
+    let hung = rigging::hang_with_errors(&ready.load, &ready.set_up, longer_m)?;
+    if longer_m.len() > hung.members.len() {
+        return Err(format!(
+            "{} errors in length were given, the rig has {} members",
+            longer_m.len(),
+            hung.members.len()
+        ));
+    }
+    Ok(hung)
 }
 
 /// The furthest and the likely place of a box's centre of gravity, or what is missing for it.

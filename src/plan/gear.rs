@@ -3,6 +3,7 @@
 use super::Id;
 use super::json::{by_serde, choice, fields};
 use crate::quantity::{Entry, Length, Mass};
+use crate::rigging::Construction;
 use serde::{Deserialize, Serialize};
 
 /// One kind of piece on the truck.
@@ -51,23 +52,6 @@ pub enum GearKind {
     /// Anything else that hangs on the hook.
     #[default]
     Other,
-}
-
-/// What a sling is made of.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Construction {
-    /// Nobody said.
-    #[default]
-    Unknown,
-    /// Steel wire rope.
-    WireRope,
-    /// Polyester web or round sling.
-    Polyester,
-    /// Nylon (polyamide) web.
-    Nylon,
-    /// Steel link chain.
-    Chain,
 }
 
 /// So many of one piece.

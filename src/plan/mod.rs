@@ -15,7 +15,7 @@ pub mod sample;
 mod site;
 
 pub use crane::{Crane, SetUp};
-pub use gear::{Arrangement, Construction, GearItem, GearKind, Leg, Piece, Rig};
+pub use gear::{Arrangement, GearItem, GearKind, Leg, Piece, Rig};
 pub use history::{DEPTH, History};
 pub use house::{Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighedWhen, Weight};
 pub use lift::{Lift, Load};

@@ -16,6 +16,6 @@ pub use hang::hang;
 pub use hung::{Corner, Figure, HangingLoad, Hung, Level, Line, Member, MemberKind, SlingSetUp};
 pub use level::{ChosenLeg, FoundSetUp, LevelLimits, LevelSearch, Stock, StockShortener, StockSling, level_set_ups};
 pub use rig::{BuiltRig, STIFF_N, Stretch, build};
-pub use stiffness::{AxialStiffness, axial_stiffness, in_series_n, unknown_stiffness_n};
+pub use stiffness::{AxialStiffness, Construction, axial_stiffness, in_series_n, unknown_stiffness_n};
 pub use trial::{cg_from_tilt, reading_stop_kg};
 pub use worst::{Doubt, WorstCase, WorstLift, WorstMember, hang_with_errors, worst};

@@ -2,7 +2,7 @@
 //!
 //! Stiff is worse where legs are unequal, soft is worse for stretch; whoever asks runs both ends.
 
-use crate::plan::Construction;
+use serde::{Deserialize, Serialize};
 
 /// Modulus of a wire rope on 0.785 d², Pa: Noble Denton 0027/ND rev 11 §5.6.13, for skew, where stiff is worse.
 const WIRE_ROPE_PA: f64 = 80.0e9;
@@ -15,8 +15,25 @@ const NYLON: [f64; 2] = [0.08, 0.10];
 /// EA over d² of link chain, Pa: 85 kN/mm² for open links, 101 for links with studs (mooring practice, from memory; used here as common practice).
 const CHAIN_PA: [f64; 2] = [85.0e9, 101.0e9];
 
+/// What a sling is made of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Construction {
+    /// Nobody said.
+    #[default]
+    Unknown,
+    /// Steel wire rope.
+    WireRope,
+    /// Polyester web or round sling.
+    Polyester,
+    /// Nylon (polyamide) web.
+    Nylon,
+    /// Steel link chain.
+    Chain,
+}
+
 /// EA of a leg between its soft and its stiff end.
-#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct AxialStiffness {
     /// Soft end, N.
     pub soft_n: f64,

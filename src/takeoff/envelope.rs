@@ -39,7 +39,7 @@ pub struct Envelope {
 
 /// Exact extremes of `Σmᵢxᵢ/Σmᵢ` along each axis, every mass and every place anywhere in its band.
 ///
-/// The three axes reach their extremes in different cases, so the box between them holds every centre of gravity and more; for the unplaced
+/// Groups are left out: every mass by itself reaches as far and farther. The three axes reach their extremes in different cases, so the box between them holds every centre of gravity and more; for the unplaced
 /// difference alone it is exact. Items that are taken off have a negative mass. `None` without items, or where the masses could sum to
 /// nothing.
 ///
