@@ -16,16 +16,25 @@ async fn the_page_opens_with_the_cautions() {
     let root = document.create_element("div").unwrap();
     document.body().unwrap().append_child(&root).unwrap();
     yew::Renderer::<setday::ui::App>::with_root(root.clone()).render();
-    yew::platform::time::sleep(Duration::ZERO).await;
-    let text = |selector: &str| {
-        root.query_selector(selector)
-            .unwrap()
-            .and_then(|element| element.text_content())
-    };
-    assert_eq!(text("h1").as_deref(), Some("Read this before you plan a lift"));
+    assert_eq!(text(&root, "h1").await, "Read this before you plan a lift");
     let accept = root.query_selector("button").unwrap().unwrap();
     accept.unchecked_into::<web_sys::HtmlElement>().click();
-    yew::platform::time::sleep(Duration::ZERO).await;
-    assert_eq!(text("h1").as_deref(), Some("The Halden"));
-    assert!(text(".sentence").unwrap().starts_with("Lift 5, box B1: 84.4 %"));
+    let sentence = text(&root, ".sentence").await;
+    assert!(sentence.starts_with("Lift 5, box B1: 84.4 %"), "{sentence}");
+    assert_eq!(text(&root, "h1").await, "The Halden");
+}
+
+/// The text of the first such element, once it is on the page: a slow machine renders later.
+async fn text(root: &web_sys::Element, selector: &str) -> String {
+    for _ in 0..500 {
+        if let Some(text) = root
+            .query_selector(selector)
+            .unwrap()
+            .and_then(|element| element.text_content())
+        {
+            return text;
+        }
+        yew::platform::time::sleep(Duration::from_millis(10)).await;
+    }
+    panic!("{selector} does not come");
 }
