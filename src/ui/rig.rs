@@ -7,10 +7,10 @@ use super::route::Route;
 use super::show::{self, NONE, kilograms, radians, shown};
 use super::store::Shared;
 use crate::check::{Check, Finding};
-use crate::drawing::View;
+use crate::drawing::{View, tape};
 use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, side_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
-use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
+use crate::quantity::{Safe, UnitSystem};
 use crate::rigging::{Hung, Level, Member};
 use yew::prelude::*;
 
@@ -128,14 +128,6 @@ fn weights(lift: &LiftResult, units: UnitSystem) -> Html {
     html! { <dl class="key-figures big">{ for figures.map(one) }</dl> }
 }
 
-/// A length as the tape shows it.
-fn tape(m: f64, units: UnitSystem) -> String {
-    match units {
-        UnitSystem::Us => feet_inches(Length::m(m)),
-        UnitSystem::Metric => show::metres(m).show(units, Safe::Nearest),
-    }
-}
-
 /// Which end and which side hang low, and by how much.
 fn hang_in_words(house: &HouseBox, hung: &Hung, units: UnitSystem) -> Html {
     let line = |level: &Level, name: fn(&HouseBox, usize) -> &str, way: &str| {
@@ -224,16 +216,5 @@ fn pieces(plan: &Plan, rig: &Rig) -> Html {
             <caption>{ format!("Lay out for {}", if rig.name.is_empty() { rig.id.as_str() } else { &rig.name }) }</caption>
             <tbody>{ for rig.pieces.iter().map(piece) }</tbody>
         </table>
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_tape_shows_feet_and_inches_or_metres() {
-        assert_eq!(tape(3.81, UnitSystem::Us), "12 ft 6 in");
-        assert_eq!(tape(3.81, UnitSystem::Metric), "3.81 m");
     }
 }

@@ -227,9 +227,13 @@ fn content(content: &Content) -> Html {
 
 fn table(head: &[String], rows: &[Vec<String>]) -> Html {
     let row = |cells: &Vec<String>| html! { <tr>{ for cells.iter().map(|cell| html! { <td>{ cell }</td> }) }</tr> };
+    let head_cell = |words: &String| match words.as_str() {
+        "" => html! { <td></td> },
+        words => html! { <th scope="col">{ words }</th> },
+    };
     html! {
         <table>
-            <thead><tr>{ for head.iter().map(|cell| html! { <th scope="col">{ cell }</th> }) }</tr></thead>
+            <thead><tr>{ for head.iter().map(head_cell) }</tr></thead>
             <tbody>{ for rows.iter().map(row) }</tbody>
         </table>
     }
