@@ -7,10 +7,10 @@ use super::route::Route;
 use super::show::{self, NONE, kilograms, radians, shown};
 use super::store::Shared;
 use crate::check::{Check, Finding};
-use crate::drawing::{View, tape};
+use crate::drawing::View;
 use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, side_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
-use crate::quantity::{Safe, UnitSystem};
+use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
 use crate::rigging::{Hung, Level, Member};
 use yew::prelude::*;
 
@@ -126,6 +126,14 @@ fn weights(lift: &LiftResult, units: UnitSystem) -> Html {
         html! { <div><dt>{ name }</dt><dd>{ value }<span>{ below }</span></dd></div> }
     };
     html! { <dl class="key-figures big">{ for figures.map(one) }</dl> }
+}
+
+/// A length as fine as slings and links are measured: to the sixteenth of an inch, or the centimetre.
+fn tape(m: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Us => feet_inches(Length::m(m)),
+        UnitSystem::Metric => show::metres(m).show(units, Safe::Nearest),
+    }
 }
 
 /// Which end and which side hang low, and by how much.
