@@ -67,7 +67,7 @@ pub fn Sheets(props: &Props) -> Html {
         move |_| made_from.set(now.clone())
     };
     html! {
-        <div class={classes!("sheets", size.class(), void.then_some("void"))}>
+        <div class={classes!("sheets", size.class(), (*kind == Kind::Cards).then_some("cards"), void.then_some("void"))}>
             <div class="view-head no-print">
                 <h2>{ "Sheets" }</h2>
                 { switch("What to print", &Kind::ALL, *kind, kind.setter()) }

@@ -248,16 +248,32 @@ test("invented data say so on every screen and the planning aid too", async ({ p
   }
 });
 
+/** Pages whose contents do not fit: number, how much too wide and too high in pixels. */
+async function spilled(page) {
+  await page.emulateMedia({ media: "print" });
+  const pages = await page.locator(".page-body").evaluateAll((all) => all
+    .map((body, i) => [i + 1, body.scrollWidth - body.clientWidth, body.scrollHeight - body.clientHeight])
+    .filter(([, wide, high]) => wide > 1 || high > 1));
+  await page.emulateMedia({ media: null });
+  return pages;
+}
+
+test("rigging cards print one box a page", async ({ page, server }) => {
+  await open(page, server, "#/sheets");
+  await page.getByRole("button", { name: "Rigging cards" }).click();
+  assert.equal(await page.locator(".page").count(), 5);
+  for (const paper of ["Letter", "A4"]) {
+    await page.getByRole("button", { name: paper, exact: true }).click();
+    assert.deepEqual(await spilled(page), [], paper);
+  }
+  await page.pdf({ path: join(SHOTS, "cards.pdf"), preferCSSPageSize: true });
+});
+
 for (const [paper, points] of [["Letter", "612 x 792"], ["A4", "594\\.96 x 841"]]) {
   test(`sheets print one lift a leaf, front and back, on ${paper}`, async ({ page, server }) => {
     await open(page, server, "#/sheets");
     await page.getByRole("button", { name: paper, exact: true }).click();
-    await page.emulateMedia({ media: "print" });
-    const spilled = await page.locator(".page-body").evaluateAll((all) => all
-      .map((body, i) => [i + 1, body.scrollWidth - body.clientWidth, body.scrollHeight - body.clientHeight])
-      .filter(([, wide, high]) => wide > 1 || high > 1));
-    assert.deepEqual(spilled, []);
-    await page.emulateMedia({ media: null });
+    assert.deepEqual(await spilled(page), []);
     const path = join(SHOTS, `sheets-${paper}.pdf`);
     await page.pdf({ path, preferCSSPageSize: true });
     assert.match(execFileSync("pdfinfo", [path], { encoding: "utf8" }), new RegExp(`Pages:\\s+16\\n[\\s\\S]*Page size:\\s+${points}`));
