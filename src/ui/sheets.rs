@@ -82,7 +82,7 @@ pub fn Sheets(props: &Props) -> Html {
                 </div>
             }
             if sheets.is_empty() { <p>{ nothing(*kind) }</p> }
-            { for sheets.iter().map(|sheet| leaf(sheet, *kind, void)) }
+            { for sheets.iter().map(|sheet| leaf(sheet, void)) }
         </div>
     }
 }
@@ -129,8 +129,8 @@ fn switch<T: Copy + PartialEq + 'static>(
     html! { <div class="switch" role="group" aria-label={label}>{ for choices.iter().map(button) }</div> }
 }
 
-/// What stands on the back of a lift sheet: what is looked up, filled in and kept, not what the operator works from.
-const BACK: [&str; 7] = [
+/// What stands on the back: what is looked up, filled in and kept, not what the operator works from.
+const BACK: [&str; 8] = [
     "Centre of gravity",
     "Rigging on the hook",
     "Legs",
@@ -138,11 +138,12 @@ const BACK: [&str; 7] = [
     "Names and signatures",
     "Emergency",
     "Cautions",
+    "Checked",
 ];
 
 /// A sheet's front and, where it has one, its back.
-fn leaf(sheet: &Sheet, kind: Kind, void: bool) -> Html {
-    let is_behind = |section: &&Section| kind == Kind::Lifts && BACK.contains(&section.heading.as_str());
+fn leaf(sheet: &Sheet, void: bool) -> Html {
+    let is_behind = |section: &&Section| BACK.contains(&section.heading.as_str());
     let (back, front): (Vec<&Section>, Vec<&Section>) = sheet.sections.iter().partition(is_behind);
     html! {
         <>

@@ -258,10 +258,10 @@ async function spilled(page) {
   return pages;
 }
 
-test("rigging cards print one box a page", async ({ page, server }) => {
+test("rigging cards print one box a leaf", async ({ page, server }) => {
   await open(page, server, "#/sheets");
   await page.getByRole("button", { name: "Rigging cards" }).click();
-  assert.equal(await page.locator(".page").count(), 5);
+  assert.equal(await page.locator(".page").count(), 10);
   for (const paper of ["Letter", "A4"]) {
     await page.getByRole("button", { name: paper, exact: true }).click();
     assert.deepEqual(await spilled(page), [], paper);
