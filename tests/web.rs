@@ -12,6 +12,8 @@ wasm_bindgen_test_configure!(run_in_browser);
 /// The first visit: the cautions are to be accepted, then the day is shown.
 #[wasm_bindgen_test]
 async fn the_page_opens_with_the_cautions() {
+    // the test runner's page has an address of its own
+    web_sys::window().unwrap().location().set_hash("#/").unwrap();
     let document = web_sys::window().unwrap().document().unwrap();
     let root = document.create_element("div").unwrap();
     document.body().unwrap().append_child(&root).unwrap();
