@@ -303,8 +303,8 @@ test("sheets are void once the plan has changed", async ({ page, server }) => {
   assert.equal(await page.locator(".void-notice").count(), 0);
 });
 
-/** Our own bound for the middle one of sixty steps on a shared machine: two frames of 60 a second. The aim is half of that for 95 of 100 on an idle machine. */
-const DRAG_MS = 30;
+/** Our own bound for the middle one of sixty steps: a frame of 60 a second. The aim is half of that for 95 of 100 on an idle machine. */
+const DRAG_MS = 16;
 
 test("a step of a drag costs less than a frame", async ({ page, context, server }) => {
   await open(page, server);
