@@ -16,7 +16,6 @@ const PAPER: Paper = Paper {
 };
 
 /// Works a plan out: the text of a plan file, or the same as an object.
-#[wasm_bindgen]
 pub fn check(plan: &JsValue) -> Result<JsValue, JsError> {
     let assessment = evaluate(&read(plan)?);
     let plain = serde_wasm_bindgen::Serializer::json_compatible();
@@ -24,7 +23,6 @@ pub fn check(plan: &JsValue) -> Result<JsValue, JsError> {
 }
 
 /// A drawing of a plan as an SVG file. `lift` is the lift's number; the plan's drawing takes none too.
-#[wasm_bindgen]
 pub fn drawing_svg(plan: &JsValue, view: &str, lift: Option<u32>) -> Result<String, JsError> {
     let plan = read(plan)?;
     let assessment = evaluate(&plan);
@@ -40,7 +38,6 @@ pub fn drawing_svg(plan: &JsValue, view: &str, lift: Option<u32>) -> Result<Stri
 }
 
 /// The version of this build.
-#[wasm_bindgen]
 pub fn version() -> String {
     env!("CARGO_PKG_VERSION").into()
 }

@@ -1,7 +1,5 @@
 //! Cutting shapes at the edge of a window, and hatching.
 
-use std::collections::BTreeSet;
-
 /// An upright window: its low and its high corner.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Window {
@@ -91,15 +89,12 @@ pub fn hatch(polygons: &[&[[f64; 2]]], spacing: f64, angle_rad: f64) -> Vec<[[f6
         .flat_map(|polygon| (0..polygon.len()).map(|i| [turned(polygon[i]), turned(polygon[(i + 1) % polygon.len()])]))
         .filter(|edge| edge.iter().flatten().all(|x| x.is_finite()))
         .collect();
-    let levels: BTreeSet<i64> = edges
-        .iter()
-        .flat_map(|[p, q]| {
-            let (low, high) = (p[1].min(q[1]) / spacing, p[1].max(q[1]) / spacing);
-            (low.ceil() as i64)..=(high.floor() as i64)
-        })
-        .collect();
+    let ys = || edges.iter().flatten().map(|p| p[1]);
+    let low = (ys().fold(f64::INFINITY, f64::min) / spacing).ceil() as i64;
+    let high = (ys().fold(f64::NEG_INFINITY, f64::max) / spacing).floor() as i64;
     let mut lines = Vec::new();
-    for level in levels {
+    // without edges the lowest level is above the highest
+    for level in low..=high {
         let y = level as f64 * spacing;
         let mut crossings: Vec<f64> = edges
             .iter()

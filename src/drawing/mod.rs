@@ -29,5 +29,5 @@ pub use plan_view::plan_view;
 pub use rig_view::{rig_as_it_hangs, rig_end, rig_side, rig_top};
 pub use scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
 pub use svg::{STYLE, svg, svg_file};
-pub use view::View;
+pub use view::{CraneView, View};
 pub use words::tape;

@@ -4,6 +4,30 @@ use super::{Paper, Scene, chart_view, elevation, plan_view, rig_as_it_hangs, rig
 use crate::evaluate::{Assessment, EndKind};
 use crate::plan::Plan;
 
+/// What is drawn of the crane's side. Lifts are named by their index.
+///
+/// Apart from [`View`], so that the first module of the page need not hold the rigger's drawings.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CraneView {
+    /// The ground plan, with one lift picked out.
+    Plan(Option<usize>),
+    /// Along the boom at one end of a lift.
+    Elevation(usize, EndKind),
+    /// The rating curve with the lift's points.
+    Chart(usize),
+}
+
+impl CraneView {
+    /// The drawing as data.
+    pub fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
+        match self {
+            Self::Plan(lift) => plan_view(plan, assessment, lift, paper),
+            Self::Elevation(lift, end) => elevation(plan, assessment, lift, end, paper),
+            Self::Chart(lift) => chart_view(plan, assessment, lift, paper),
+        }
+    }
+}
+
 /// What is drawn. Lifts are named by their index.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum View {

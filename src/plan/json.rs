@@ -74,12 +74,14 @@ pub fn read_fields(value: Value, fields: &mut [(&'static str, &mut dyn Json)]) -
 
 /// Writes a group of fields.
 pub fn write_fields(fields: &[(&'static str, &dyn Json)]) -> Value {
-    let written = fields.iter().map(|(name, field)| ((*name).to_owned(), field.write()));
-    Value::Object(
-        written
-            .filter(|(_, value)| !matches!(value, Value::Null | Value::Bool(false)))
-            .collect(),
-    )
+    let mut group = Map::new();
+    for (name, field) in fields {
+        let value = field.write();
+        if !matches!(value, Value::Null | Value::Bool(false)) {
+            group.insert((*name).to_owned(), value);
+        }
+    }
+    Value::Object(group)
 }
 
 /// Reads a choice: the one name in a group, and what belongs to it.
@@ -97,7 +99,9 @@ pub fn unknown_choice(name: &str, known: &[&str]) -> ReadError {
 
 /// Writes a choice.
 pub fn write_choice(name: &'static str, fields: &[(&'static str, &dyn Json)]) -> Value {
-    Value::Object(Map::from_iter([(name.to_owned(), write_fields(fields))]))
+    let mut group = Map::new();
+    group.insert(name.to_owned(), write_fields(fields));
+    Value::Object(group)
 }
 
 /// Takes a field out of a written group where it is nothing but its type's default: few rows have it.

@@ -1,7 +1,7 @@
 //! A number as a person typed it, with the unit it was typed in and who said so.
 
 use super::read::{DecimalMark, Reading, read};
-use super::unit::{Readable, Unit};
+use super::unit::{Dimension, Readable, Unit};
 use serde::de::Error as _;
 use serde::ser::SerializeMap as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -155,19 +155,24 @@ impl<'de, Q: Readable> Deserialize<'de> for Entry<Q> {
             decimal,
             said,
         } = Kept::deserialize(deserializer)?;
-        if !unit.measures::<Q>() {
-            return Err(D::Error::custom(format!(
-                "read the unit \"{}\" with {}: expected one such as \"{}\"",
-                unit.symbol(),
-                Q::KIND,
-                Q::SI
-            )));
-        }
+        fits(unit, Q::DIMENSION).map_err(D::Error::custom)?;
         Ok(Self {
             said,
             ..Self::typed_with(typed, unit, decimal)
         })
     }
+}
+
+fn fits(unit: Unit, dimension: &Dimension) -> Result<(), String> {
+    if dimension.has(unit) {
+        return Ok(());
+    }
+    Err(format!(
+        "read the unit \"{}\" with {}: expected one such as \"{}\"",
+        unit.symbol(),
+        dimension.kind,
+        dimension.units[0].si_key()
+    ))
 }
 
 #[cfg(test)]

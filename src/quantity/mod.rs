@@ -16,5 +16,5 @@ pub use kinds::{
     STANDARD_GRAVITY_M_S2, Speed, TorsionalRigidity, Volume,
 };
 pub use print::{Safe, both, feet_inches, number, show};
-pub use read::{DecimalMark, Reading, read};
-pub use unit::{Readable, Unit, UnitSystem};
+pub use read::{DecimalMark, Reading, read, read_si};
+pub use unit::{Dimension, Readable, Unit, UnitSystem};

@@ -1,6 +1,6 @@
 //! Reading what a person types: "12 ft 6 in", "3.8 m", "18 kip", "33,720 lb".
 
-use super::unit::{Readable, Unit};
+use super::unit::{Dimension, Readable, Unit};
 use serde::{Deserialize, Serialize};
 
 /// Which sign a person puts before the decimals.
@@ -45,6 +45,16 @@ impl<Q> Reading<Q> {
             Self::Blank | Self::Ask(_) | Self::Wrong(_) => None,
         }
     }
+
+    /// The same with the value in another form.
+    pub fn map<R>(self, form: impl FnOnce(Q) -> R) -> Reading<R> {
+        match self {
+            Self::Blank => Reading::Blank,
+            Self::Is(value) => Reading::Is(form(value)),
+            Self::Ask(question) => Reading::Ask(question),
+            Self::Wrong(message) => Reading::Wrong(message),
+        }
+    }
 }
 
 /// Reads a typed quantity.
@@ -54,18 +64,23 @@ impl<Q> Reading<Q> {
 /// group ("4,11") is taken for the decimal mark. Anything that would have to be guessed is refused. The value is
 /// always finite; limits such as "not negative" are the caller's.
 pub fn read<Q: Readable>(text: &str, bare: Unit, mark: DecimalMark) -> Reading<Q> {
+    read_si(text, bare, mark, Q::DIMENSION).map(Q::from_si)
+}
+
+/// As [`read`], with the SI number for the value.
+pub fn read_si(text: &str, bare: Unit, mark: DecimalMark, dimension: &Dimension) -> Reading<f64> {
     let clean = plain_signs(text);
     if clean.is_empty() {
         return Reading::Blank;
     }
-    match read_si::<Q>(&clean, bare, mark) {
-        Ok(si) => Reading::Is(Q::from_si(si)),
+    match si_of_clean(&clean, bare, mark, dimension) {
+        Ok(si) => Reading::Is(si),
         Err(Trouble::Ask(question)) => Reading::Ask(format!("read \"{}\": {question}", shortened(text))),
         Err(Trouble::Wrong(why)) => Reading::Wrong(format!(
             "read \"{}\" as {kind}: {why}expected {kind} such as {}",
             shortened(text),
-            Q::EXAMPLE,
-            kind = Q::KIND,
+            dimension.example,
+            kind = dimension.kind,
         )),
     }
 }
@@ -84,7 +99,7 @@ fn wrong(why: &str) -> Trouble {
 const WHICH_TON: &str = "which ton? write US ton (2,000 lb), tonne (1,000 kg) or long ton (2,240 lb) behind the number";
 
 /// The SI number of an already cleaned text.
-fn read_si<Q: Readable>(clean: &str, bare: Unit, mark: DecimalMark) -> Result<f64, Trouble> {
+fn si_of_clean(clean: &str, bare: Unit, mark: DecimalMark, dimension: &Dimension) -> Result<f64, Trouble> {
     let (sign, unsigned) = split_sign(clean);
     let (digits, rest) = split_number(unsigned);
     if is_exponent(rest) {
@@ -92,7 +107,7 @@ fn read_si<Q: Readable>(clean: &str, bare: Unit, mark: DecimalMark) -> Result<f6
     }
     let number = parse_number(digits, mark)?;
     // adding zero turns -0 into 0
-    let si = sign * si_of::<Q>(number, rest, bare, mark)? + 0.0;
+    let si = sign * si_of(number, rest, bare, mark, dimension)? + 0.0;
     if si.is_finite() {
         Ok(si)
     } else {
@@ -100,15 +115,15 @@ fn read_si<Q: Readable>(clean: &str, bare: Unit, mark: DecimalMark) -> Result<f6
     }
 }
 
-fn si_of<Q: Readable>(number: f64, rest: &str, bare: Unit, mark: DecimalMark) -> Result<f64, Trouble> {
+fn si_of(number: f64, rest: &str, bare: Unit, mark: DecimalMark, dimension: &Dimension) -> Result<f64, Trouble> {
     if rest.is_empty() {
-        return if bare.measures::<Q>() {
+        return if dimension.has(bare) {
             Ok(bare.to_si(number))
         } else {
             Err(wrong("the number has no unit"))
         };
     }
-    if let Some(unit) = Unit::spelled::<Q>(rest) {
+    if let Some(unit) = dimension.spelled(rest) {
         // a lone capital T is written for US tons as well as for tonnes
         return if unit == Unit::T && rest == "T" {
             Err(Trouble::Ask(WHICH_TON))
@@ -116,10 +131,10 @@ fn si_of<Q: Readable>(number: f64, rest: &str, bare: Unit, mark: DecimalMark) ->
             Ok(unit.to_si(number))
         };
     }
-    if Unit::T.measures::<Q>() && matches!(rest.to_lowercase().as_str(), "ton" | "tons") {
+    if dimension.has(Unit::T) && ["ton", "tons"].iter().any(|ton| rest.eq_ignore_ascii_case(ton)) {
         return Err(Trouble::Ask(WHICH_TON));
     }
-    if Unit::Ft.measures::<Q>()
+    if dimension.has(Unit::Ft)
         && let Some(inches) = after_foot_mark(rest)
     {
         return feet_and_inches(number, inches, mark);

@@ -16,6 +16,35 @@ pub trait Readable: Quantity {
     const EXAMPLE: &'static str;
     /// The unit its figures are usually shown in.
     fn usual(system: UnitSystem) -> Unit;
+    /// The same without the type.
+    const DIMENSION: &'static Dimension = &Dimension {
+        units: Self::UNITS,
+        kind: Self::KIND,
+        example: Self::EXAMPLE,
+    };
+}
+
+/// A quantity as data, for code that is the same for all of them: one copy of it is loaded, not one a quantity.
+#[derive(Debug)]
+pub struct Dimension {
+    /// Every unit it may be typed in; the first is the SI unit.
+    pub units: &'static [Unit],
+    /// What it is, for messages.
+    pub kind: &'static str,
+    /// Two well typed examples, for messages.
+    pub example: &'static str,
+}
+
+impl Dimension {
+    /// Whether `unit` is one of its units.
+    pub fn has(&self, unit: Unit) -> bool {
+        self.units.contains(&unit)
+    }
+
+    /// Its unit that people spell so; capitals do not matter.
+    pub fn spelled(&self, text: &str) -> Option<Unit> {
+        self.units.iter().copied().find(|unit| unit.is_spelled(text))
+    }
 }
 
 /// The units a project shows its figures in.
@@ -47,6 +76,10 @@ macro_rules! units {
             pub const fn name(self) -> &'static str { match self { $($(Self::$unit => $name,)+)+ } }
             /// The key of the SI unit of its quantity; units with the same one measure the same kind of thing.
             pub const fn si_key(self) -> &'static str { match self { $($(Self::$unit => <$kind as Quantity>::SI,)+)+ } }
+            /// What it is a unit of.
+            pub const fn dimension(self) -> &'static Dimension { match self { $($(Self::$unit => $kind::DIMENSION,)+)+ } }
+            /// Its quantity's usual unit in a system of units.
+            pub fn usual(self, system: UnitSystem) -> Self { match self { $($(Self::$unit => <$kind as Readable>::usual(system),)+)+ } }
             /// The SI number of `value` of this unit.
             pub fn to_si(self, value: f64) -> f64 { match self { $($(Self::$unit => $kind::$from(value).si(),)+)+ } }
             /// How many of this unit the SI number is.
@@ -140,12 +173,12 @@ units! {
 impl Unit {
     /// Whether it is a unit of `Q`.
     pub fn measures<Q: Readable>(self) -> bool {
-        Q::UNITS.contains(&self)
+        Q::DIMENSION.has(self)
     }
 
     /// The unit of `Q` that people spell so; capitals do not matter.
     pub fn spelled<Q: Readable>(text: &str) -> Option<Self> {
-        Q::UNITS.iter().copied().find(|unit| unit.is_spelled(text))
+        Q::DIMENSION.spelled(text)
     }
 
     /// Any unit that people spell so, whatever it measures.

@@ -1,16 +1,12 @@
-//! The whole page: state at the root, contexts for those who read it, the view that the address names.
+//! The frame of the page, the same in both modules: state at the root, contexts for those who read it, the view that the address names.
 
-use super::about::{About, FirstStart};
+use super::about::FirstStart;
 use super::browser;
-use super::day::Day;
-use super::editor::Editor;
-use super::keep;
-use super::lift::LiftView;
+use super::handing::{self, Shown};
+use super::keep::{self, Start};
 use super::notices::{NoticeList, Notices, Tell, Teller};
-use super::plans::{Plans, open_file};
-use super::rig::RigView;
+use super::plans::open_file;
 use super::route::{Route, use_route};
-use super::sheets::Sheets;
 use super::shell::TitleBlock;
 use super::store::{Dispatch, Shared, State};
 use crate::evaluate::Assessment;
@@ -18,13 +14,52 @@ use crate::plan::Plan;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// The whole page.
+/// What a view works with.
+pub struct Seen {
+    /// The plan.
+    pub plan: Shared<Plan>,
+    /// What follows from it.
+    pub assessment: Shared<Assessment>,
+    /// Takes the edits.
+    pub dispatch: Dispatch,
+    /// Tells what went wrong.
+    pub teller: Teller,
+}
+
+/// The views that a module holds: none for an address of the other module.
+#[derive(Clone, Copy)]
+pub struct Views(pub fn(&Route, Seen) -> Option<Html>);
+
+impl PartialEq for Views {
+    /// A module has one set of views.
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+/// What a module puts into the frame.
+#[derive(Properties)]
+pub struct Props {
+    /// Its views.
+    pub views: Views,
+    /// What it opens with; asked once.
+    pub start: fn() -> Start,
+}
+
+impl PartialEq for Props {
+    /// They are the same for as long as the page is shown.
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+/// The frame with a view in it.
 #[component]
-pub fn App() -> Html {
-    let start = use_memo((), |()| keep::start());
+pub fn Page(props: &Props) -> Html {
+    let start = use_memo((), |()| (props.start)());
     let state = {
         let start = Rc::clone(&start);
-        use_reducer_eq(move || State::new(start.plan.clone()))
+        use_reducer_eq(move || State::new(start.history.clone()))
     };
     let notices = use_reducer_eq(Notices::default);
     let (dispatch, teller): (Dispatch, Teller) = (state.dispatcher(), notices.dispatcher());
@@ -32,33 +67,54 @@ pub fn App() -> Html {
     keep::use_keeping(&plan, &teller);
     use_drop_anywhere(&dispatch, &teller);
     {
-        let teller = teller.clone();
+        let (teller, start) = (teller.clone(), Rc::clone(&start));
         use_effect_with((), move |()| {
             for notice in &start.notices {
                 teller.dispatch(Tell::Say(notice.clone()));
             }
+            if start.goes_on {
+                browser::focus_without_scrolling("view");
+                browser::scroll_to(0.0);
+            }
         });
     }
     let route = use_route();
-    let accepted = use_accepted(&plan, state.opened);
+    let (accepted, accept) = use_accepted(&plan, state.opened, start.accepted);
     use_title(&plan, &route);
-    if !accepted.0 {
-        return html! { <FirstStart onaccept={accepted.1} invented={plan.project.invented} /> };
+    handing::remember(Shown {
+        history: state.history().clone(),
+        notices: (*notices).clone(),
+        teller: teller.clone(),
+        accepted,
+    });
+    if !accepted {
+        return html! { <FirstStart onaccept={accept} invented={plan.project.invented} /> };
     }
+    let seen = Seen {
+        plan: plan.clone(),
+        assessment: state.assessment.clone(),
+        dispatch: dispatch.clone(),
+        teller: teller.clone(),
+    };
     html! {
         <ContextProvider<Dispatch> context={dispatch.clone()}>
             <ContextProvider<Shared<Plan>> context={plan.clone()}>
             <ContextProvider<Shared<Assessment>> context={state.assessment.clone()}>
                 <a class="skip" href="#view" onclick={skip}>{ "Skip to the view" }</a>
                 <TitleBlock plan={plan.clone()} route={route.clone()} dispatch={dispatch.clone()} steps={state.steps()} />
-                <NoticeList notices={(*notices).clone()} teller={teller.clone()} />
+                <NoticeList notices={(*notices).clone()} {teller} />
                 <main id="view" tabindex="-1">
-                    { view(&route, &plan, &state, &dispatch, &teller) }
+                    { (props.views.0)(&route, seen).unwrap_or_else(opening) }
                 </main>
             </ContextProvider<Shared<Assessment>>>
             </ContextProvider<Shared<Plan>>>
         </ContextProvider<Dispatch>>
     }
+}
+
+/// While the other module is loaded, and where it could not be.
+fn opening() -> Html {
+    html! { <article class="text" role="status"><p>{ "Opening this view. The first time, its part of the program is loaded." }</p></article> }
 }
 
 /// The address belongs to the views, so the way past the title block moves the focus only.
@@ -67,22 +123,8 @@ fn skip(event: MouseEvent) {
     browser::focus_without_scrolling("view");
 }
 
-fn view(route: &Route, plan: &Shared<Plan>, state: &State, dispatch: &Dispatch, teller: &Teller) -> Html {
-    let (plan, assessment, dispatch): (_, Shared<Assessment>, _) =
-        (plan.clone(), state.assessment.clone(), dispatch.clone());
-    match route {
-        Route::Day => html! { <Day {plan} {assessment} {dispatch} /> },
-        Route::Lift(number) => html! { <LiftView {plan} {assessment} number={*number} /> },
-        Route::Rig(number) => html! { <RigView {plan} {assessment} number={*number} /> },
-        Route::Sheets(only) => html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> },
-        Route::Plans => html! { <Plans {plan} {dispatch} teller={teller.clone()} /> },
-        Route::About => html! { <About /> },
-        Route::Edit(part) => html! { <Editor part={part.clone()} /> },
-        Route::Unknown(path) => unknown(path),
-    }
-}
-
-fn unknown(path: &str) -> Html {
+/// Said where an address names no view.
+pub fn unknown(path: &str) -> Html {
     html! {
         <article class="text">
             <h2>{ "No such view" }</h2>
@@ -92,11 +134,11 @@ fn unknown(path: &str) -> Html {
     }
 }
 
-/// Whether the cautions were accepted for the plan that is open, and what accepts them.
+/// Whether the cautions were accepted for the plan that is open, and what accepts them; `before` says that the first plan's were in the module before.
 #[hook]
-fn use_accepted(plan: &Shared<Plan>, opened: u32) -> (bool, Callback<()>) {
+fn use_accepted(plan: &Shared<Plan>, opened: u32, before: bool) -> (bool, Callback<()>) {
     // Which opened plan they were accepted for in this visit: the store may refuse to remember.
-    let accepted_for = use_state(|| None::<u32>);
+    let accepted_for = use_state(|| before.then_some(opened));
     let known = {
         let plan = plan.clone();
         use_memo(opened, move |_| keep::is_accepted(&plan))

@@ -2,7 +2,7 @@
 
 use super::browser;
 use super::store::Shared;
-use crate::drawing::{Paper, Scene, View, svg};
+use crate::drawing::{CraneView, Paper, Scene, View, svg};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use web_sys::Element;
@@ -17,41 +17,66 @@ const WIDEST_MM: f64 = 240.0;
 /// What a drawing is made for before its place was measured, CSS pixels.
 const UNMEASURED_PX: f64 = 520.0;
 
-/// Height over width of the sheet that a view is made for on the page.
-const fn proportion(view: View) -> f64 {
-    match view {
-        View::Plan(_) => 0.95,
-        View::Elevation(..) => 0.75,
-        View::Chart(_) => 0.6,
-        View::RigSide(_) | View::RigEnd(..) | View::AsItHangs(_) => 0.9,
-        View::RigTop(_) => 0.5,
+/// What can be drawn on the page.
+pub trait Drawn: Copy + PartialEq + 'static {
+    /// Height over width of the sheet that it is made for.
+    fn proportion(self) -> f64;
+    /// The drawing as data.
+    fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene;
+}
+
+impl Drawn for CraneView {
+    fn proportion(self) -> f64 {
+        match self {
+            Self::Plan(_) => 0.95,
+            Self::Elevation(..) => 0.75,
+            Self::Chart(_) => 0.6,
+        }
+    }
+    fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
+        self.scene(plan, assessment, paper)
+    }
+}
+
+impl Drawn for View {
+    fn proportion(self) -> f64 {
+        match self {
+            Self::Plan(lift) => CraneView::Plan(lift).proportion(),
+            Self::Elevation(lift, end) => CraneView::Elevation(lift, end).proportion(),
+            Self::Chart(lift) => CraneView::Chart(lift).proportion(),
+            Self::RigSide(_) | Self::RigEnd(..) | Self::AsItHangs(_) => 0.9,
+            Self::RigTop(_) => 0.5,
+        }
+    }
+    fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
+        self.scene(plan, assessment, paper)
     }
 }
 
 /// What to draw of what.
 #[derive(Properties, PartialEq)]
-pub struct Props {
+pub struct Props<V: Drawn> {
     /// The plan.
     pub plan: Shared<Plan>,
     /// What follows from it.
     pub assessment: Shared<Assessment>,
     /// What is drawn.
-    pub view: View,
+    pub view: V,
 }
 
 /// A drawing that is only looked at.
 #[component]
-pub fn Drawing(props: &Props) -> Html {
+pub fn Drawing<V: Drawn>(props: &Props<V>) -> Html {
     let place = use_node_ref();
-    let paper = use_paper(&place, props.view);
+    let paper = use_paper(&place, props.view.proportion());
     html! {
         <figure ref={place} class="drawing">{ picture(&props.view.scene(&props.plan, &props.assessment, paper)) }</figure>
     }
 }
 
-/// The sheet that fits the width of the element it is shown in, also after that has changed.
+/// The sheet of that height over width that fits the width of the element it is shown in, also after that has changed.
 #[hook]
-pub fn use_paper(place: &NodeRef, view: View) -> Paper {
+pub fn use_paper(place: &NodeRef, proportion: f64) -> Paper {
     let width_px = use_state_eq(|| UNMEASURED_PX);
     {
         let (place, width_px) = (place.clone(), width_px.setter());
@@ -69,7 +94,7 @@ pub fn use_paper(place: &NodeRef, view: View) -> Paper {
     let width_mm = (*width_px / PX_PER_MM).clamp(NARROWEST_MM, WIDEST_MM);
     Paper {
         width_mm,
-        height_mm: width_mm * proportion(view),
+        height_mm: width_mm * proportion,
     }
 }
 

@@ -3,7 +3,7 @@
 use super::browser;
 use super::notices::{Tell, Teller};
 use super::store::Shared;
-use crate::plan::{Plan, format, sample};
+use crate::plan::{History, Plan, format, sample};
 use core::cell::RefCell;
 use core::time::Duration;
 use std::rc::Rc;
@@ -21,28 +21,31 @@ const PAUSE: Duration = Duration::from_millis(300);
 /// What the page opens with.
 pub struct Start {
     /// The plan.
-    pub plan: Plan,
+    pub history: History,
     /// What to tell about it.
     pub notices: Vec<String>,
+    /// The cautions were accepted for it in this visit.
+    pub accepted: bool,
+    /// The page goes on from another module: the view is shown as after a step to it.
+    pub goes_on: bool,
 }
 
 /// The plan of the last visit; at the first visit the scenario.
 pub fn start() -> Start {
-    let sample_with = |notices| Start {
-        plan: sample::plan(),
+    let with = |plan, notices| Start {
+        history: History::new(plan),
         notices,
+        accepted: false,
+        goes_on: false,
     };
+    let sample_with = |notices| with(sample::plan(), notices);
     match browser::read_store(LAST_PLAN) {
         Ok(None) => sample_with(Vec::new()),
         Ok(Some(text)) => match format::open(&text) {
-            Ok(opened) => Start {
-                plan: opened.plan,
-                notices: opened
-                    .notes
-                    .iter()
-                    .map(|note| format!("In the plan kept on this device: {note}"))
-                    .collect(),
-            },
+            Ok(opened) => {
+                let told = |note: &String| format!("In the plan kept on this device: {note}");
+                with(opened.plan, opened.notes.iter().map(told).collect())
+            }
             Err(error) => {
                 let aside = match browser::write_store(PUT_ASIDE, &text) {
                     Ok(()) => "It is put aside: save it as a file under Plans".to_owned(),
@@ -110,7 +113,10 @@ pub fn use_keeping(plan: &Shared<Plan>, teller: &Teller) {
     }
     let teller = teller.clone();
     use_effect_with((), move |()| {
-        let leaving = browser::on_window("pagehide", move |_| pending.write());
+        let leaving = {
+            let pending = Rc::clone(&pending);
+            browser::on_window("pagehide", move |_| pending.write())
+        };
         let elsewhere = browser::on_window("storage", move |event| {
             if browser::store_key(&event).as_deref() == Some(LAST_PLAN) {
                 teller.dispatch(Tell::Say(
@@ -121,6 +127,7 @@ pub fn use_keeping(plan: &Shared<Plan>, teller: &Teller) {
         move || {
             leaving();
             elsewhere();
+            pending.write();
         }
     });
 }
@@ -157,7 +164,7 @@ pub fn file_name(plan: &Plan) -> String {
             .collect();
         kept.split_whitespace().collect::<Vec<_>>().join("-")
     };
-    let name = words(&plan.project.name).to_lowercase();
+    let name = words(&plan.project.name).to_ascii_lowercase();
     let name = if name.is_empty() { "set-day-plan" } else { &name };
     match words(&plan.project.revision) {
         revision if revision.is_empty() => format!("{name}.json"),

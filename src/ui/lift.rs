@@ -7,7 +7,7 @@ use super::route::Route;
 use super::show::{self, NONE, figure, kilograms, length_unit, mass_unit, shown};
 use super::store::Shared;
 use crate::check::Amount;
-use crate::drawing::View;
+use crate::drawing::CraneView;
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
 use crate::plan::Plan;
 use crate::quantity::{Safe, UnitSystem};
@@ -34,7 +34,7 @@ pub fn LiftView(props: &Props) -> Html {
     let lift = &assessment.lifts[index];
     let units = assessment.units;
     let draw = |view| {
-        html! { <Drawing plan={props.plan.clone()} assessment={assessment.clone()} {view} /> }
+        html! { <Drawing<CraneView> plan={props.plan.clone()} assessment={assessment.clone()} {view} /> }
     };
     html! {
         <article class="lift">
@@ -47,8 +47,8 @@ pub fn LiftView(props: &Props) -> Html {
                     { gross_load(lift, units) }
                 </div>
                 <div class="lift-drawings">
-                    { for lift.ends.iter().map(|end| draw(View::Elevation(index, end.end))) }
-                    { draw(View::Chart(index)) }
+                    { for lift.ends.iter().map(|end| draw(CraneView::Elevation(index, end.end))) }
+                    { draw(CraneView::Chart(index)) }
                 </div>
             </div>
             <h2>{ "Findings" }</h2>

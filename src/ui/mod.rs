@@ -4,13 +4,15 @@ mod about;
 mod app;
 mod browser;
 mod cautions;
-
 mod crash;
 mod day;
+pub mod desk;
 mod drawing;
 pub mod editor;
 pub mod fields;
 mod findings;
+pub mod first;
+mod handing;
 mod keep;
 mod ledger;
 mod lift;
@@ -26,14 +28,12 @@ mod show;
 mod store;
 pub mod tables;
 
-pub use app::App;
+pub use desk::App;
 pub use notices::{Tell, Teller};
 pub use store::{Action, Dispatch, Shared, State};
 
-/// Starts the app in the page's body.
-pub fn start() {
+fn cover_panics() {
     crash::cover_the_page_on_panic();
     #[cfg(feature = "panic-button")]
     crash::panic_when_asked();
-    yew::Renderer::<App>::new().render();
 }

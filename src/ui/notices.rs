@@ -7,6 +7,13 @@ use yew::prelude::*;
 #[derive(Clone, Default, PartialEq)]
 pub struct Notices(Vec<AttrValue>);
 
+impl Notices {
+    /// The texts, newest last.
+    pub fn texts(&self) -> Vec<String> {
+        self.0.iter().map(ToString::to_string).collect()
+    }
+}
+
 /// What can happen to it.
 pub enum Tell {
     /// Something is to be told. What stands there already is not told twice.

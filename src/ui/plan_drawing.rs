@@ -1,10 +1,10 @@
 //! The plan drawing with the crane in it, which can be dragged with mouse, finger and keyboard.
 
-use super::drawing::{in_frame, picture, use_paper, view_box};
+use super::drawing::{Drawn as _, in_frame, picture, use_paper, view_box};
 use super::set_up::move_crane;
 use super::store::{Dispatch, Shared};
 use crate::check::Amount;
-use crate::drawing::{Scene, View};
+use crate::drawing::{CraneView, Scene};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use crate::quantity::{Length, Safe, UnitSystem};
@@ -39,8 +39,8 @@ struct Grip {
 #[component]
 pub fn PlanDrawing(props: &Props) -> Html {
     let place = use_node_ref();
-    let view = View::Plan(None);
-    let scene = view.scene(&props.plan, &props.assessment, use_paper(&place, view));
+    let view = CraneView::Plan(None);
+    let scene = view.scene(&props.plan, &props.assessment, use_paper(&place, view.proportion()));
     html! {
         <section class="plan" aria-labelledby="plan-title">
             <h2 id="plan-title">{ "Plan" }</h2>

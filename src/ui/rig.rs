@@ -36,7 +36,7 @@ pub fn RigView(props: &Props) -> Html {
     let units = assessment.units;
     let rig = plan.rig(&lift.rig.id);
     let hang = lift.rig.hung.as_ref().zip(rig).zip(lifted_box(plan, lift));
-    let draw = |view| html! { <Drawing plan={plan.clone()} assessment={assessment.clone()} {view} /> };
+    let draw = |view| html! { <Drawing<View> plan={plan.clone()} assessment={assessment.clone()} {view} /> };
     let findings: Vec<_> = lift
         .findings
         .iter()

@@ -131,7 +131,7 @@ fn place(
     let (unit, mark) = (entry.unit(), Typing::of(&props.plan.project).mark);
     let dispatch = props.dispatch.clone();
     let oncommit = Callback::from(move |text: String| {
-        dispatch.dispatch(Action::edit(label.to_lowercase(), move |plan| {
+        dispatch.dispatch(Action::edit(label.to_ascii_lowercase(), move |plan| {
             write(&mut plan.set_up, Entry::typed_with(text, unit, mark));
         }));
     });

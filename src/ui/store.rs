@@ -78,9 +78,8 @@ impl PartialEq for State {
 }
 
 impl State {
-    /// Starts with a plan.
-    pub fn new(plan: Plan) -> Self {
-        let history = History::new(plan);
+    /// Starts with a plan and what can be undone of it.
+    pub fn new(history: History) -> Self {
         let hangs = Hangs::of(history.present());
         Self {
             history,
@@ -94,6 +93,11 @@ impl State {
     /// The plan.
     pub fn plan(&self) -> Shared<Plan> {
         Shared(Rc::clone(self.history.present()))
+    }
+
+    /// The plan with what can be undone and redone.
+    pub fn history(&self) -> &History {
+        &self.history
     }
 
     /// Names of what can be undone and redone.

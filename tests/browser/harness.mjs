@@ -16,7 +16,7 @@ mkdirSync(SHOTS, { recursive: true });
 
 const tests = [];
 
-/** Declares a test. Its body gets `{ page, context, server, complaints }`; options: `folder`, `viewport`, `mayComplain`. */
+/** Declares a test. Its body gets `{ page, context, server, complaints }`; options: `folder`, `viewport`, `serviceWorkers`, `mayComplain`. */
 export function test(name, options, body = options) {
   tests.push({ name, options: body === options ? {} : options, body });
 }
@@ -42,10 +42,10 @@ export async function runAll(filter) {
   return failed.length === 0 && passed > 0;
 }
 
-async function runOne(browser, { folder = DIST, viewport = { width: 1280, height: 800 }, mayComplain }, body) {
+async function runOne(browser, { folder = DIST, viewport = { width: 1280, height: 800 }, serviceWorkers = "allow", mayComplain }, body) {
   if (!existsSync(join(folder, "index.html"))) throw new Error(`no page in ${folder}: build it with cargo verify`);
   const server = await serve(folder);
-  const context = await browser.newContext({ viewport });
+  const context = await browser.newContext({ viewport, serviceWorkers });
   const page = await context.newPage();
   page.setDefaultTimeout(15_000);
   const complaints = [];

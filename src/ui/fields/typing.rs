@@ -2,8 +2,8 @@
 
 use crate::plan::Project;
 use crate::quantity::{
-    Angle, Area, AreaDensity, DecimalMark, Density, Duration, Entry, Force, Length, LinearDensity, Mass, Pressure,
-    Ratio, Readable, Reading, Safe, Speed, Unit, UnitSystem, Volume, feet_inches, number, read,
+    DecimalMark, Dimension, Entry, Length, Readable, Reading, Safe, Unit, UnitSystem, feet_inches, number, read,
+    read_si,
 };
 use yew::AttrValue;
 
@@ -89,43 +89,21 @@ impl Understood {
 
 /// What a text says as a number whose bare unit is `bare`.
 pub fn understood(text: &str, bare: Unit, mark: DecimalMark, nuance: Nuance) -> Understood {
-    macro_rules! first_of {
-        ($($quantity:ty),+) => { $(if bare.measures::<$quantity>() { return of::<$quantity>(text, bare, mark, nuance); })+ };
-    }
-    first_of!(
-        Length,
-        Mass,
-        Ratio,
-        Angle,
-        Area,
-        Volume,
-        LinearDensity,
-        AreaDensity,
-        Density,
-        Force,
-        Pressure,
-        Speed,
-        Duration
-    );
-    Understood::default()
-}
-
-fn of<Q: Readable>(text: &str, bare: Unit, mark: DecimalMark, nuance: Nuance) -> Understood {
-    match read::<Q>(text, bare, mark) {
+    match read_si(text, bare, mark, bare.dimension()) {
         Reading::Blank => Understood::default(),
         Reading::Wrong(trouble) => Understood::wrong(trouble),
         Reading::Ask(trouble) => Understood {
             answers: ton_answers(text),
             ..Understood::wrong(trouble)
         },
-        Reading::Is(value) => {
+        Reading::Is(si) => {
             if nuance == Nuance::AddPercent
-                && let Some(question) = factor_question(text, bare.from_si(value.si()))
+                && let Some(question) = factor_question(text, bare.from_si(si))
             {
                 return question;
             }
             Understood {
-                echo: echo(value, text, bare),
+                echo: echo(si, text, bare),
                 ..Understood::default()
             }
         }
@@ -160,31 +138,31 @@ fn factor_question(text: &str, percent: f64) -> Option<Understood> {
 }
 
 /// The value in the system of units that it was not typed in; where commas stand in the text, also as it was read.
-fn echo<Q: Readable>(value: Q, text: &str, bare: Unit) -> String {
-    let typed = typed_unit::<Q>(text).unwrap_or(bare);
-    let plain = || format!("= {} {}", trimmed(typed.from_si(value.si()), 4), typed.symbol());
+fn echo(si: f64, text: &str, bare: Unit) -> String {
+    let typed = typed_unit(text, bare.dimension()).unwrap_or(bare);
+    let plain = || format!("= {} {}", trimmed(typed.from_si(si), 4), typed.symbol());
     let first = if text.contains(',') && typed != Unit::One {
         plain()
     } else {
         String::new()
     };
     let other = match system_of(typed) {
-        Some(UnitSystem::Us) => in_system(value, UnitSystem::Metric),
-        Some(UnitSystem::Metric) => in_system(value, UnitSystem::Us),
-        None if typed != bare => format!("= {} {}", trimmed(bare.from_si(value.si()), 3), bare.symbol()),
+        Some(UnitSystem::Us) => in_system(si, bare, UnitSystem::Metric),
+        Some(UnitSystem::Metric) => in_system(si, bare, UnitSystem::Us),
+        None if typed != bare => format!("= {} {}", trimmed(bare.from_si(si), 3), bare.symbol()),
         None => String::new(),
     };
     [first, other].join(" ").trim().to_owned()
 }
 
-/// The first unit of `Q` that is written in the text.
-fn typed_unit<Q: Readable>(text: &str) -> Option<Unit> {
+/// The first unit of that dimension that is written in the text.
+fn typed_unit(text: &str, dimension: &Dimension) -> Option<Unit> {
     let behind = text
         .trim()
         .trim_start_matches(|c: char| !(c.is_alphabetic() || "'\"′″’”%°".contains(c)));
-    Unit::spelled::<Q>(behind).or_else(|| {
+    dimension.spelled(behind).or_else(|| {
         let mut words = behind.split(|c: char| c.is_ascii_digit() || c == ' ' || c == '-');
-        Unit::spelled::<Q>(words.next().unwrap_or_default())
+        dimension.spelled(words.next().unwrap_or_default())
     })
 }
 
@@ -202,15 +180,15 @@ const fn system_of(unit: Unit) -> Option<UnitSystem> {
 }
 
 /// The value in one system of units, as a person would say it: "= 12 ft 6 in", "= 15.295 t".
-fn in_system<Q: Readable>(value: Q, system: UnitSystem) -> String {
-    if Unit::Ft.measures::<Q>() && system == UnitSystem::Us {
-        return format!("= {}", feet_inches(Length::m(value.si())));
+fn in_system(si: f64, like: Unit, system: UnitSystem) -> String {
+    if like.dimension().has(Unit::Ft) && system == UnitSystem::Us {
+        return format!("= {}", feet_inches(Length::m(si)));
     }
-    let unit = match Q::usual(system) {
-        Unit::T if value.si().abs() < 1000.0 => Unit::Kg,
+    let unit = match like.usual(system) {
+        Unit::T if si.abs() < 1000.0 => Unit::Kg,
         unit => unit,
     };
-    let figure = unit.from_si(value.si());
+    let figure = unit.from_si(si);
     let decimals = match figure.abs() {
         _ if matches!(unit, Unit::M | Unit::T) => 3,
         size if size >= 1000.0 => 0,

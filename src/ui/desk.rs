@@ -1,0 +1,51 @@
+//! The second module of the page: every view. It goes on where [`super::first`] has handed over.
+
+use super::app::{Page, Seen, Views};
+use super::editor::Editor;
+use super::first;
+use super::handing::Handed;
+use super::keep::{self, Start};
+use super::rig::RigView;
+use super::route::Route;
+use super::sheets::Sheets;
+use core::cell::RefCell;
+use yew::prelude::*;
+
+thread_local! {
+    /// What was handed over, until the page has taken it.
+    static HANDED: RefCell<Option<Handed>> = const { RefCell::new(None) };
+}
+
+/// The whole page.
+#[component]
+pub fn App() -> Html {
+    html! { <Page views={Views(view)} start={start as fn() -> Start} /> }
+}
+
+/// With what was handed over; alone, as the first module would.
+fn start() -> Start {
+    HANDED.take().map_or_else(keep::start, |handed| Start {
+        history: handed.history,
+        notices: handed.notices,
+        accepted: handed.accepted,
+        goes_on: true,
+    })
+}
+
+fn view(route: &Route, seen: Seen) -> Option<Html> {
+    let (plan, assessment) = (seen.plan.clone(), seen.assessment.clone());
+    match route {
+        Route::Rig(number) => Some(html! { <RigView {plan} {assessment} number={*number} /> }),
+        Route::Sheets(only) => Some(html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> }),
+        Route::Edit(part) => Some(html! { <Editor part={part.clone()} /> }),
+        _ => first::view(route, seen),
+    }
+}
+
+/// Shows the page with what the first module handed over.
+pub fn take_over(handed: &str) -> Result<(), String> {
+    super::cover_panics();
+    HANDED.replace(Some(Handed::read(handed)?));
+    yew::Renderer::<App>::new().render();
+    Ok(())
+}

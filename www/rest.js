@@ -1,0 +1,29 @@
+// Loads the second module of the page when an address asks for a view that the first one does not hold.
+"use strict";
+
+addEventListener("TrunkApplicationStarted", () => {
+  const first = window.wasmBindings;
+  // The file keeps its name from build to build: the build's id keeps an older copy of the browser's from being taken.
+  const build = document.querySelector('meta[name="build"]').content;
+  let loading = false;
+  let tries = 0;
+
+  const look = async () => {
+    if (loading || first.shows(location.hash)) return;
+    loading = true;
+    // A browser remembers an address that could not be imported: each try has its own.
+    tries += 1;
+    try {
+      const desk = await import(`./setday-desk.js?${build}-${tries}`);
+      await desk.default({ module_or_path: `./setday-desk_bg.wasm?${build}` });
+      removeEventListener("hashchange", look);
+      desk.take_over(first.hand_over());
+    } catch (error) {
+      // The next address asks again.
+      loading = false;
+      first.rest_is_missing(error.message);
+    }
+  };
+  addEventListener("hashchange", look);
+  look();
+});
