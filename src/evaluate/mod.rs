@@ -15,6 +15,7 @@ mod ready;
 mod rigs;
 mod sense;
 mod trial;
+mod try_out;
 mod wires;
 mod worst_hang;
 
@@ -24,8 +25,9 @@ pub use assessment::{
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
-pub use rigs::{end_name, leg_of, member_name, side_name, stiffness_of};
+pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};
+pub use try_out::try_out;
 pub use worst_hang::{WorstHang, cg_envelope, hang_with_errors, worst_hang};
 
 use crate::plan::Plan;

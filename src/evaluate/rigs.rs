@@ -333,6 +333,7 @@ pub fn side_name(house: &HouseBox, side: usize) -> &str {
     }
 }
 
+/// A corner of the box in words: "west end / north side".
 pub fn corner_name(house: &HouseBox, corner: Corner) -> String {
     format!("{} / {}", end_name(house, corner.end), side_name(house, corner.side))
 }

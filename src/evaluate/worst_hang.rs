@@ -203,7 +203,7 @@ fn band<Q: Readable>(what: &str, own: &Entry<Q>, default: &Entry<Q>) -> Result<f
 }
 
 /// Where the box's mass is, row by row; empty where a row is not known.
-fn masses(house: &HouseBox) -> Vec<MassItem> {
+pub(super) fn masses(house: &HouseBox) -> Vec<MassItem> {
     let items: Result<Vec<_>, _> = house.components.iter().map(takeoff::item).collect();
     let as_mass = |item: takeoff::Item| MassItem {
         mass_kg: item.mass_kg,

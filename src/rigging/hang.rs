@@ -201,7 +201,7 @@ fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang) -> Figure {
 }
 
 /// A point of a body in space: its origin and its attitude, a unit quaternion w, x, y, z.
-fn in_space(body: &BodyState, p: [f64; 3]) -> [f64; 3] {
+pub(super) fn in_space(body: &BodyState, p: [f64; 3]) -> [f64; 3] {
     let turned = turn(body.attitude, p);
     core::array::from_fn(|i| body.at_m[i] + turned[i])
 }

@@ -10,6 +10,7 @@ mod level;
 mod rig;
 mod stiffness;
 mod trial;
+mod try_out;
 mod worst;
 
 pub use hang::hang;
@@ -18,4 +19,5 @@ pub use level::{ChosenLeg, FoundSetUp, LevelLimits, LevelSearch, Stock, StockSho
 pub use rig::{BuiltRig, STIFF_N, Stretch, build};
 pub use stiffness::{AxialStiffness, Construction, axial_stiffness, in_series_n, unknown_stiffness_n};
 pub use trial::{cg_from_tilt, reading_stop_kg};
+pub use try_out::{Touch, Tried, TriedLeg, TryOut, Wall, try_out};
 pub use worst::{Doubt, WorstCase, WorstLift, WorstMember, hang_with_errors, worst};

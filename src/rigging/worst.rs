@@ -180,7 +180,7 @@ fn bands(built: &BuiltRig, load: &HangingLoad, corners: &[CgCorner], doubt: &Dou
 }
 
 /// Lets the box twist between its pick sections, its masses riding along, where any stiffness to run is less than infinite.
-fn twisting(mut built: BuiltRig, load: &HangingLoad, doubt: &Doubt) -> BuiltRig {
+pub(super) fn twisting(mut built: BuiltRig, load: &HangingLoad, doubt: &Doubt) -> BuiltRig {
     let mut sections_x_m = load.picks_m.map(|p| p[0]).to_vec();
     sections_x_m.sort_by(f64::total_cmp);
     sections_x_m.dedup_by(|a, b| (*a - *b).abs() < ONE_SECTION_M);

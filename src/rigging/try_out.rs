@@ -1,0 +1,350 @@
+//! A rig tried out beside the plan: a leg longer, slings or a box that give, one end on a running sling; and where everything would be if level.
+
+use super::hang::words;
+use super::hung::{Corner, Figure, HangingLoad, MemberKind, SlingSetUp};
+use super::rig::{BuiltRig, Stretch, build};
+use super::worst::{Doubt, twisting};
+use crate::statics::{self, Hang, MassItem, Member, Stop};
+use serde::Serialize;
+
+/// A leg is said to touch a wall where it would pass this far inside it, m: less than a corner softener.
+const TOUCHES_M: f64 = 0.005;
+/// Places nearer than this are one, m.
+const ONE_PLACE_M: f64 = 1e-6;
+
+/// What is tried.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TryOut {
+    /// What each member is longer than its nominal length, m, in the order of the members; missing ones by nothing.
+    pub longer_m: Vec<f64>,
+    /// How the legs stretch.
+    pub stretch: Stretch,
+    /// Legs are softer by this factor than that; above nothing, without effect where they do not stretch.
+    pub softer: f64,
+    /// Stiffness of the box against twist between its pick sections, N·m²; infinite is rigid.
+    pub gj_n_m2: f64,
+    /// Where the box's mass is, for the twist. Empty: all at the centre of gravity.
+    pub masses: Vec<MassItem>,
+    /// On four legs: the two legs at this end are one sling that runs freely over a block at the hook.
+    pub equalised_end: Option<usize>,
+}
+
+impl TryOut {
+    /// As the lift table has it: nominal lengths, no stretch, a rigid box.
+    pub const fn nominal() -> Self {
+        Self {
+            longer_m: Vec::new(),
+            stretch: Stretch::None,
+            softer: 1.0,
+            gj_n_m2: f64::INFINITY,
+            masses: Vec::new(),
+            equalised_end: None,
+        }
+    }
+}
+
+/// A leg as it hangs so.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct TriedLeg {
+    /// Which.
+    pub kind: MemberKind,
+    /// Tension, N: what this hang gives, not what to design with.
+    pub tension_n: f64,
+    /// It carries nothing.
+    pub slack: bool,
+}
+
+/// How the load hangs so.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Tried {
+    /// Every leg, in the order of the members; two legs that are one running sling have its tension.
+    pub legs: Vec<TriedLeg>,
+    /// Tilt along, rad; above 0 the second end hangs lower.
+    pub along_rad: f64,
+    /// Tilt across, rad, of the section with the centre of gravity; above 0 the second side hangs lower.
+    pub across_rad: f64,
+    /// Twist between the farthest pick sections, rad.
+    pub twist_rad: f64,
+    /// How far one pick lies out of the plane of the other three, m; the most of any bay.
+    pub racking_m: f64,
+    /// Legs that touch a wall at the eave. Reported only: a wall holds nothing.
+    pub touches: Vec<Touch>,
+    /// Where everything is.
+    pub hung: Figure,
+    /// Where everything would be with box and bars level below the same hook: tilts are drawn larger from there.
+    pub level: Figure,
+}
+
+/// A leg against the top of a wall.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Touch {
+    /// The leg, by its place among the members.
+    pub leg: usize,
+    /// The wall.
+    pub wall: Wall,
+    /// How far inside the wall it would pass, m.
+    pub inside_m: f64,
+    /// Where it passes the height of the eave, in space, m.
+    pub at_m: [f64; 3],
+}
+
+/// A wall of the box.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub enum Wall {
+    /// Across the box, 0 at its first end.
+    End(usize),
+    /// Along the box, 0 on its first side.
+    Side(usize),
+}
+
+/// Corners of the floor in the order of [`Figure::box_m`].
+const FLOOR: [Corner; 4] = [
+    Corner { end: 0, side: 0 },
+    Corner { end: 1, side: 0 },
+    Corner { end: 1, side: 1 },
+    Corner { end: 0, side: 1 },
+];
+
+impl Tried {
+    /// The corner of the floor that hangs lowest, and how far below the highest, m.
+    pub fn low_corner(&self) -> (Corner, f64) {
+        let heights = || self.hung.box_m.iter().map(|p| p[2]).zip(FLOOR);
+        let low = heights().min_by(|a, b| a.0.total_cmp(&b.0));
+        let high_m = heights().map(|(z, _)| z).fold(f64::NEG_INFINITY, f64::max);
+        low.map_or((FLOOR[0], 0.0), |(z, corner)| (corner, high_m - z))
+    }
+
+    /// The steepest of its tilts and half its twist, rad: what a drawing has to make visible.
+    pub fn steepest_rad(&self) -> f64 {
+        let half_twist = self.twist_rad.abs() / 2.0;
+        self.along_rad.abs().max(self.across_rad.abs()).max(half_twist)
+    }
+}
+
+/// How a load hangs on a set-up that is changed so.
+///
+/// # Errors
+/// Why it does not hang, or what cannot be tried on this set-up.
+pub fn try_out(load: &HangingLoad, set_up: &SlingSetUp, what: &TryOut) -> Result<Tried, String> {
+    let mut built = build(load, set_up, what.stretch)?;
+    for (member, longer_m) in built.rig.members.iter_mut().zip(&what.longer_m) {
+        member.length_m += longer_m;
+    }
+    if what.stretch != Stretch::None {
+        built
+            .rig
+            .members
+            .iter_mut()
+            .for_each(|member| member.ea_n /= what.softer);
+    }
+    if what.gj_n_m2.is_finite() {
+        built = softened(built, load, what);
+    }
+    // they ride the twist as corners do
+    let marks = load.picks_m.iter().copied().chain([load.cg_m]);
+    built.rig.bodies[0].corners_m.extend(marks);
+    let pair = what
+        .equalised_end
+        .map(|end| run_over_the_hook(&mut built, end))
+        .transpose()?;
+    let at_rest = statics::hang(&built.rig, None).map_err(|reason| words(&reason, &built))?;
+    Ok(told(load, &built, &at_rest, pair))
+}
+
+fn softened(built: BuiltRig, load: &HangingLoad, what: &TryOut) -> BuiltRig {
+    let doubt = Doubt {
+        cg_low_m: load.cg_m,
+        cg_high_m: load.cg_m,
+        length_tolerance_m: 0.0,
+        gj_n_m2: vec![what.gj_n_m2],
+        masses: what.masses.clone(),
+    };
+    let mut built = twisting(built, load, &doubt);
+    if let Some(twist) = &mut built.rig.bodies[0].twist {
+        twist.gj_n_m2 = what.gj_n_m2;
+    }
+    built
+}
+
+/// Makes the two legs of one end one sling over the hook, in the first one's place, and says which the second was.
+///
+/// `EA = ΣL/Σ(L/EA)`: springs in a row.
+fn run_over_the_hook(built: &mut BuiltRig, end: usize) -> Result<usize, String> {
+    let of_end = |kind: &MemberKind| matches!(kind, MemberKind::Leg(corner) if corner.end == end);
+    let legs: Vec<usize> = (0..built.kinds.len()).filter(|i| of_end(&built.kinds[*i])).collect();
+    let [a, b] = legs[..] else {
+        return Err("only the two legs of one end of a rig of four legs can be one running sling".into());
+    };
+    let members = &mut built.rig.members;
+    let second = members.remove(b);
+    let first = &mut members[a];
+    let (hook, ends) = (first.path[0], [first.path[1], second.path[1]]);
+    let length_m = first.length_m + second.length_m;
+    let give_m_per_n = first.length_m / first.ea_n + second.length_m / second.ea_n;
+    *first = Member {
+        path: vec![ends[0], hook, ends[1]],
+        length_m,
+        ea_n: length_m / give_m_per_n,
+        fittings: Vec::new(),
+    };
+    Ok(b)
+}
+
+fn told(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize>) -> Tried {
+    let house = &at_rest.bodies[0];
+    let hung = figure(built, at_rest, pair);
+    let twist_rad: f64 = house.bays.iter().map(|bay| bay.twist_rad).sum();
+    let racking_m = house.bays.iter().map(|bay| bay.racking_m.abs()).fold(0.0, f64::max);
+    let leg = |(i, kind): (usize, &MemberKind)| {
+        let pull = &at_rest.members[member_of(i, pair)];
+        TriedLeg {
+            kind: *kind,
+            tension_n: pull.tension_n,
+            slack: pull.slack,
+        }
+    };
+    let picks_m = &house.corners_m[8..8 + load.picks_m.len()];
+    Tried {
+        legs: built.kinds.iter().enumerate().map(leg).collect(),
+        along_rad: -house.tilt_along_rad,
+        across_rad: -house.tilt_across_rad,
+        twist_rad: if built.rig.bodies[0].twist.is_some() {
+            twist_rad
+        } else {
+            0.0
+        },
+        racking_m: if built.rig.bodies[0].twist.is_some() {
+            racking_m
+        } else {
+            0.0
+        },
+        touches: (0..built.kinds.len())
+            .filter_map(|leg| touch(load, &hung, picks_m, leg))
+            .collect(),
+        level: level(load, &hung, picks_m, house.heading_rad),
+        hung,
+    }
+}
+
+/// The member of the solved rig that a leg is, where the second leg of a pair has become part of the first.
+fn member_of(leg: usize, pair: Option<usize>) -> usize {
+    match pair {
+        Some(second) if leg >= second => leg - 1,
+        _ => leg,
+    }
+}
+
+/// Whether a leg made fast to a pick below the eave passes the eave's height inside the box: against the nearest wall.
+fn touch(load: &HangingLoad, hung: &Figure, picks_m: &[[f64; 3]], leg: usize) -> Option<Touch> {
+    let [a, b] = hung.legs_m[leg];
+    let (top_m, pick_m) = if a[2] > b[2] { (a, b) } else { (b, a) };
+    if !picks_m.iter().any(|p| is_near(*p, pick_m)) {
+        return None;
+    }
+    let (l, w, h) = (load.length_m, load.width_m, load.height_m);
+    let [origin, along, across, up] = [0, 1, 3, 4].map(|i| hung.box_m[i]);
+    let local = |p: [f64; 3]| {
+        [(along, l), (across, w), (up, h)]
+            .map(|(end, length_m)| (0..3).map(|k| (p[k] - origin[k]) * (end[k] - origin[k])).sum::<f64>() / length_m)
+    };
+    let (top, pick) = (local(top_m), local(pick_m));
+    if !(l > 0.0 && w > 0.0 && h > 0.0) || pick[2] > h - TOUCHES_M {
+        return None;
+    }
+    let share = ((h - pick[2]) / (top[2] - pick[2])).clamp(0.0, 1.0);
+    let [x, y] = [0, 1].map(|k| pick[k] + share * (top[k] - pick[k]));
+    let behind = [
+        (y, Wall::Side(0)),
+        (w - y, Wall::Side(1)),
+        (x, Wall::End(0)),
+        (l - x, Wall::End(1)),
+    ];
+    let (inside_m, wall) = behind.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
+    (inside_m > TOUCHES_M).then(|| Touch {
+        leg,
+        wall,
+        inside_m,
+        at_m: core::array::from_fn(|k| pick_m[k] + share * (top_m[k] - pick_m[k])),
+    })
+}
+
+fn is_near(a: [f64; 3], b: [f64; 3]) -> bool {
+    (0..3).all(|k| (a[k] - b[k]).abs() < ONE_PLACE_M)
+}
+
+fn figure(built: &BuiltRig, at_rest: &Hang, pair: Option<usize>) -> Figure {
+    let (rig, state) = (&built.rig, &at_rest.state);
+    let place = |stop: Stop| match stop {
+        Stop::Point(point) => state.points_m[point],
+        Stop::Node { body: 0, node } => at_rest.bodies[0].corners_m[8 + node],
+        Stop::Node { body, node } | Stop::Edge { body, edge: node } => {
+            super::hang::in_space(&state.bodies[body], rig.bodies[body].nodes_m[node])
+        }
+    };
+    let leg = |i: usize| {
+        let path = &rig.members[member_of(i, pair)].path;
+        match (pair, &path[..]) {
+            (Some(second), &[_, hook, last]) if i == second => [place(hook), place(last)],
+            (Some(_), &[first, hook, _]) => [place(hook), place(first)],
+            _ => [place(path[0]), place(path[path.len() - 1])],
+        }
+    };
+    let bodies = rig.bodies.len();
+    let bars = (bodies > 1).then(|| core::iter::once(bodies - 1).chain(1..bodies - 1));
+    let corners_m = &at_rest.bodies[0].corners_m;
+    Figure {
+        hook_m: state.points_m[0],
+        box_m: core::array::from_fn(|i| corners_m[i]),
+        cg_m: corners_m[corners_m.len() - 1],
+        bars_m: bars
+            .into_iter()
+            .flatten()
+            .map(|body| [0, 1].map(|node| place(Stop::Node { body, node })))
+            .collect(),
+        legs_m: (0..built.kinds.len()).map(leg).collect(),
+    }
+}
+
+/// Box and bars level, headed as they hang, the box's centre of gravity where it is.
+fn level(load: &HangingLoad, hung: &Figure, picks_m: &[[f64; 3]], heading_rad: f64) -> Figure {
+    let (sin, cos) = libm::sincos(heading_rad);
+    let box_place = |p: [f64; 3]| {
+        let [x, y, z]: [f64; 3] = core::array::from_fn(|i| p[i] - load.cg_m[i]);
+        let [cx, cy, cz] = hung.cg_m;
+        [cx + cos * x - sin * y, cy + sin * x + cos * y, cz + z]
+    };
+    let (l, w, h) = (load.length_m, load.width_m, load.height_m);
+    let floor = [[0.0, 0.0], [l, 0.0], [l, w], [0.0, w]];
+    let level_picks: Vec<[f64; 3]> = load.picks_m.iter().map(|p| box_place(*p)).collect();
+    // bars hang above the picks: level, they stand as far to the side as the picks have moved
+    let count = picks_m.len().max(1) as f64;
+    let aside = [0, 1].map(|k| picks_m.iter().zip(&level_picks).map(|(a, b)| b[k] - a[k]).sum::<f64>() / count);
+    let bars_m: Vec<[[f64; 3]; 2]> = hung.bars_m.iter().map(|bar| level_bar(*bar, aside)).collect();
+    let moved = |p: [f64; 3]| {
+        let from = picks_m.iter().chain(hung.bars_m.iter().flatten());
+        let to = level_picks.iter().chain(bars_m.iter().flatten());
+        from.zip(to).find(|(a, _)| is_near(**a, p)).map_or(p, |(_, b)| *b)
+    };
+    Figure {
+        hook_m: hung.hook_m,
+        box_m: core::array::from_fn(|i| {
+            let [x, y] = floor[i % 4];
+            box_place([x, y, if i < 4 { 0.0 } else { h }])
+        }),
+        cg_m: hung.cg_m,
+        legs_m: hung.legs_m.iter().map(|leg| leg.map(moved)).collect(),
+        bars_m,
+    }
+}
+
+/// A bar turned level about its middle and moved aside.
+fn level_bar([a, b]: [[f64; 3]; 2], aside: [f64; 2]) -> [[f64; 3]; 2] {
+    let run = [b[0] - a[0], b[1] - a[1]];
+    let length = (run[0] * run[0] + run[1] * run[1] + (b[2] - a[2]).powi(2)).sqrt();
+    let flat = libm::hypot(run[0], run[1]).max(1e-9);
+    let end = |sign: f64| {
+        let along = |k: usize| (a[k] + b[k]) / 2.0 + aside[k] + sign * run[k] / flat * length / 2.0;
+        [along(0), along(1), (a[2] + b[2]) / 2.0]
+    };
+    [end(-1.0), end(1.0)]
+}
