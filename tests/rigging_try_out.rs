@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used)]
 
 use setday::evaluate::{evaluate, try_out as try_lift};
-use setday::plan::sample;
+use setday::plan::{example, sample};
 use setday::rigging::{HangingLoad, Line, SlingSetUp, Stretch, Tried, TryOut, Wall, try_out};
 
 /// 12 t, picks ±5 × ±2 m at 3 m, the centre of gravity at their height, in a box of 12 × 4 × 3 m.
@@ -157,4 +157,55 @@ fn a_leg_to_a_floor_pick_touches_the_wall() {
     // picks at the eave: nothing to touch
     let tried = try_out(&self::load(), &legs(), &one_long()).unwrap();
     assert!(tried.touches.is_empty());
+}
+
+/// The example that the page shows and docs/hang.md pictures: 71.1 and 3.1 kN of 37.1, 1.92 and 0.08.
+#[test]
+fn the_example_gives_the_figures_of_the_docs() {
+    let plan = example::four_legs();
+    let stiff = |longer_m: f64| {
+        let what = TryOut {
+            longer_m: vec![longer_m],
+            stretch: Stretch::Stiff,
+            ..TryOut::nominal()
+        };
+        kn(&try_lift(&plan, 0, &what).unwrap())
+    };
+    let (equal, long) = (stiff(0.0), stiff(example::LONGER_M));
+    for ((equal, long), (kn, share)) in
+        equal
+            .into_iter()
+            .zip(long)
+            .zip([(3.1, 0.08), (71.1, 1.92), (71.1, 1.92), (3.1, 0.08)])
+    {
+        near(equal, 37.1, 0.05);
+        near(long, kn, 0.05);
+        near(long / equal, share, 0.005);
+    }
+    // past 32 mm two legs are slack, and it still hangs
+    assert!(
+        try_lift(
+            &plan,
+            0,
+            &TryOut {
+                longer_m: vec![0.05],
+                stretch: Stretch::Stiff,
+                ..TryOut::nominal()
+            }
+        )
+        .unwrap()
+        .legs[0]
+            .slack
+    );
+    for end in [0, 1] {
+        for longer_m in [-0.05, 0.05] {
+            let what = TryOut {
+                longer_m: vec![longer_m],
+                stretch: Stretch::Stiff,
+                equalised_end: Some(end),
+                ..TryOut::nominal()
+            };
+            assert!(try_lift(&plan, 0, &what).unwrap().legs.iter().all(|leg| !leg.slack));
+        }
+    }
 }

@@ -1,4 +1,4 @@
-//! The rig from the side, from an end, from the top, and the box as it would hang.
+//! The rig from the side, from an end and from the top.
 
 use super::border::{self, FOOT_MM};
 use super::pen::{Paper, Pen, Words};
@@ -47,26 +47,18 @@ pub fn rig_top(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) 
     view(plan, assessment, lift, paper, View::Top)
 }
 
-/// The box as it would hang with this rig, from the side, its tilt exaggerated by a factor that is written beside it.
-///
-/// Frame: as [`rig_side`], the box turned about its centre of gravity, which hangs below the hook.
-pub fn rig_as_it_hangs(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Scene {
-    view(plan, assessment, lift, paper, View::Hanging)
-}
-
 #[derive(Clone, Copy, PartialEq)]
 enum View {
     Side,
     End(usize),
     Top,
-    Hanging,
 }
 
 impl View {
     /// What is seen of a point in the box frame.
     fn of(self, p: P3) -> P {
         match self {
-            Self::Side | Self::Hanging => [p[0], p[2]],
+            Self::Side => [p[0], p[2]],
             Self::End(_) => [p[1], p[2]],
             Self::Top => [p[0], p[1]],
         }
@@ -164,7 +156,8 @@ fn view(plan: &Plan, assessment: &Assessment, index: usize, paper: Paper, view: 
     draw.pen.finish(title, facts)
 }
 
-fn nothing_to_show(lift: Option<&LiftResult>, paper: Paper) -> Scene {
+/// Said instead of a drawing.
+pub(super) fn nothing_to_show(lift: Option<&LiftResult>, paper: Paper) -> Scene {
     let frame = Frame {
         x0_mm: 0.0,
         y0_mm: paper.height_mm,
@@ -207,55 +200,28 @@ impl Draw<'_> {
             View::Side => "Rig from the side".into(),
             View::End(end) => format!("Rig at the {}", name_of(&self.rig.house.ends, end, "end")),
             View::Top => "Rig from the top".into(),
-            View::Hanging => "As it hangs".into(),
         }
     }
 
     fn all(&mut self) {
-        let turn = self.turn();
-        self.body(turn);
-        self.members(turn);
-        self.marks(turn);
+        self.body();
+        self.members();
+        self.marks();
         match self.view {
             View::Top => self.shares(),
-            View::Hanging => self.tilt(),
             View::Side | View::End(_) => self.heights(),
         }
     }
 
-    /// What the tilt is multiplied by, and the turn that this adds, anticlockwise, rad.
-    fn turn(&self) -> Option<f64> {
-        (self.view == View::Hanging).then(|| {
-            let tilt = self.rig.hung.along.tilt_rad;
-            // above 0 the second end, on the right, hangs lower: clockwise
-            -tilt * (exaggeration(tilt) - 1.0)
-        })
-    }
-
-    /// A point of the figure as seen. Where the tilt is exaggerated the box and the bars turn about the centre of gravity, which stays
-    /// below the hook.
-    fn seen(&self, p: P3, turn: Option<f64>) -> P {
-        let [x, y] = self.view.of(p);
-        let hook = self.view.of(self.rig.figure.hook_m);
-        let is_hook = crate::geometry::distance_m([x, y], hook) < 1e-9;
-        let Some(angle) = turn.filter(|_| !is_hook) else {
-            return [x, y];
-        };
-        let cg = self.view.of(self.rig.figure.cg_m);
-        let (sin, cos) = (libm::sin(angle), libm::cos(angle));
-        let (dx, dy) = (x - cg[0], y - cg[1]);
-        [cg[0] + dx * cos - dy * sin, cg[1] + dx * sin + dy * cos]
-    }
-
-    fn body(&mut self, turn: Option<f64>) {
+    fn body(&mut self) {
         let face = match self.view {
             View::Top => [4, 5, 6, 7],
             View::End(0) => [0, 3, 7, 4],
             View::End(_) => [1, 2, 6, 5],
-            View::Side | View::Hanging => [0, 1, 5, 4],
+            View::Side => [0, 1, 5, 4],
         };
         let corners: [P3; 4] = face.map(|i| self.rig.figure.box_m[i]);
-        let seen = corners.map(|p| self.seen(p, turn));
+        let seen = corners.map(|p| self.view.of(p));
         let item = Some(Item::Box(self.rig.house.id.clone()));
         self.pen.outline(Role::BodyHeavy, item, &seen);
         let names = match self.view {
@@ -299,13 +265,13 @@ impl Draw<'_> {
         (offset.abs() > 0.01).then_some(usize::from(offset > 0.0))
     }
 
-    fn members(&mut self, turn: Option<f64>) {
+    fn members(&mut self) {
         let (hung, figure) = (self.rig.hung, self.rig.figure);
         for (index, (member, [a, b])) in hung.members.iter().zip(&figure.legs_m).enumerate() {
             if !self.view.draws(member.kind) {
                 continue;
             }
-            let (p, q) = (self.seen(*a, turn), self.seen(*b, turn));
+            let (p, q) = (self.view.of(*a), self.view.of(*b));
             let role = if member.slack { Role::Hidden } else { Role::Outline };
             self.pen.line(role, Some(Item::Member(index)), &[p, q]);
             if self.view.writes(member.kind) {
@@ -325,7 +291,7 @@ impl Draw<'_> {
             if matches!(self.view, View::End(end) if i != end + 1) {
                 continue;
             }
-            let (p, q) = (self.seen(*a, turn), self.seen(*b, turn));
+            let (p, q) = (self.view.of(*a), self.view.of(*b));
             self.pen.line(Role::Heavy, Some(Item::Bar), &[p, q]);
         }
     }
@@ -362,13 +328,13 @@ impl Draw<'_> {
             .find(|f| f.check == Check::Gear && f.subject.starts_with(&name))
     }
 
-    fn marks(&mut self, turn: Option<f64>) {
+    fn marks(&mut self) {
         let size = self.pen.size_mm;
         for pick in self.picks() {
-            let at = self.seen(pick, turn);
+            let at = self.view.of(pick);
             self.pen.mark(Role::Body, None, at, MarkKind::Ring, 0.8 * size);
         }
-        let cg = self.seen(self.rig.figure.cg_m, turn);
+        let cg = self.view.of(self.rig.figure.cg_m);
         self.pen.mark(
             Role::Body,
             Some(Item::CentreOfGravity),
@@ -376,7 +342,7 @@ impl Draw<'_> {
             MarkKind::CentreOfGravity,
             1.5 * size,
         );
-        let hook = self.seen(self.rig.figure.hook_m, turn);
+        let hook = self.view.of(self.rig.figure.hook_m);
         if self.view != View::Top {
             let floor = [hook[0], floor_m(self.rig.figure)];
             self.pen.line(Role::Centre, Some(Item::Hook), &[hook, floor]);
@@ -462,28 +428,6 @@ impl Draw<'_> {
         self.at_picks().map(|(_, pick)| pick).collect()
     }
 
-    fn tilt(&mut self) {
-        let level = self.rig.hung.along;
-        let factor = exaggeration(level.tilt_rad);
-        let words = tilt_words(level, &self.rig.house.ends, "end", self.rig.units);
-        let text = if factor > 1.0 {
-            format!("{words}. Tilt drawn {factor:.0} times as large")
-        } else {
-            words
-        };
-        let width = self.pen.paper().width_mm - 6.0;
-        self.pen
-            .paragraph([2.5, 1.8 * self.pen.size_mm], width, &Words::new(text).strong());
-        // the level line under the box
-        let corners = self.rig.figure.box_m.map(|p| self.seen(p, self.turn()));
-        let fold = |k: usize, start: f64, f: fn(f64, f64) -> f64| corners.iter().map(|p| p[k]).fold(start, f);
-        let low = self
-            .pen
-            .moved([0.0, fold(1, f64::INFINITY, f64::min)], [0.0, -4.0 * self.pen.size_mm])[1];
-        let (left, right) = (fold(0, f64::INFINITY, f64::min), fold(0, f64::NEG_INFINITY, f64::max));
-        self.pen.line(Role::Centre, None, &[[left, low], [right, low]]);
-    }
-
     /// What this view says, in sentences.
     fn facts(&self) -> Vec<String> {
         let (units, hung, house) = (self.rig.units, self.rig.hung, self.rig.house);
@@ -536,15 +480,4 @@ fn tilt_words(level: Level, names: &[String; 2], kind: &str, units: UnitSystem) 
         "{low} hangs {} low ({angle} out of level)",
         up(level.rise_m.abs(), units)
     )
-}
-
-/// How many times as large a tilt is drawn, so that it can be seen: a round factor that makes it about 4°.
-fn exaggeration(tilt_rad: f64) -> f64 {
-    const SEEN_RAD: f64 = 0.07;
-    let needed = SEEN_RAD / tilt_rad.abs();
-    [1.0, 2.0, 5.0, 10.0, 20.0]
-        .into_iter()
-        .rev()
-        .find(|f| *f <= needed)
-        .unwrap_or(1.0)
 }

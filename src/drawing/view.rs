@@ -1,6 +1,6 @@
 //! Every drawing by its name, for those who choose one at run time.
 
-use super::{Paper, Scene, chart_view, elevation, plan_view, rig_as_it_hangs, rig_end, rig_side, rig_top};
+use super::{Paper, Scene, Seen, chart_view, elevation, hung_view, plan_view, rig_end, rig_side, rig_top};
 use crate::evaluate::{Assessment, EndKind};
 use crate::plan::Plan;
 
@@ -44,7 +44,7 @@ pub enum View {
     /// The rig from the top.
     RigTop(usize),
     /// The box as it hangs.
-    AsItHangs(usize),
+    Hung(usize, Seen),
 }
 
 impl View {
@@ -57,7 +57,7 @@ impl View {
             Self::RigSide(lift) => rig_side(plan, assessment, lift, paper),
             Self::RigEnd(lift, end) => rig_end(plan, assessment, lift, end, paper),
             Self::RigTop(lift) => rig_top(plan, assessment, lift, paper),
-            Self::AsItHangs(lift) => rig_as_it_hangs(plan, assessment, lift, paper),
+            Self::Hung(lift, seen) => hung_view(plan, assessment, lift, seen, paper),
         }
     }
 
@@ -72,13 +72,16 @@ impl View {
             ("rig-end-1", Some(lift)) => Self::RigEnd(lift, 0),
             ("rig-end-2", Some(lift)) => Self::RigEnd(lift, 1),
             ("rig-top", Some(lift)) => Self::RigTop(lift),
-            ("rig-hung", Some(lift)) => Self::AsItHangs(lift),
+            ("rig-hung", Some(lift)) => Self::Hung(lift, Seen::Side),
+            ("rig-hung-end-1", Some(lift)) => Self::Hung(lift, Seen::End(0)),
+            ("rig-hung-end-2", Some(lift)) => Self::Hung(lift, Seen::End(1)),
+            ("rig-hung-isometric", Some(lift)) => Self::Hung(lift, Seen::Isometric),
             _ => return None,
         })
     }
 
     /// The names that [`View::named`] knows.
-    pub const NAMES: [&str; 9] = [
+    pub const NAMES: [&str; 12] = [
         "plan",
         "elevation-pick",
         "elevation-set",
@@ -88,6 +91,9 @@ impl View {
         "rig-end-2",
         "rig-top",
         "rig-hung",
+        "rig-hung-end-1",
+        "rig-hung-end-2",
+        "rig-hung-isometric",
     ];
 }
 

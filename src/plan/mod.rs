@@ -4,6 +4,7 @@
 //! with an assessment. Blank means unknown, everywhere.
 
 mod crane;
+pub mod example;
 pub mod format;
 mod gear;
 mod history;

@@ -59,6 +59,8 @@ pub struct TriedLeg {
 pub struct Tried {
     /// Every leg, in the order of the members; two legs that are one running sling have its tension.
     pub legs: Vec<TriedLeg>,
+    /// Load on the hook, N.
+    pub hook_load_n: f64,
     /// Tilt along, rad; above 0 the second end hangs lower.
     pub along_rad: f64,
     /// Tilt across, rad, of the section with the centre of gravity; above 0 the second side hangs lower.
@@ -206,6 +208,7 @@ fn told(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize
     let picks_m = &house.corners_m[8..8 + load.picks_m.len()];
     Tried {
         legs: built.kinds.iter().enumerate().map(leg).collect(),
+        hook_load_n: at_rest.hook_load_n,
         along_rad: -house.tilt_along_rad,
         across_rad: -house.tilt_across_rad,
         twist_rad: if built.rig.bodies[0].twist.is_some() {

@@ -44,7 +44,7 @@ impl Drawn for View {
             Self::Plan(lift) => CraneView::Plan(lift).proportion(),
             Self::Elevation(lift, end) => CraneView::Elevation(lift, end).proportion(),
             Self::Chart(lift) => CraneView::Chart(lift).proportion(),
-            Self::RigSide(_) | Self::RigEnd(..) | Self::AsItHangs(_) => 0.9,
+            Self::RigSide(_) | Self::RigEnd(..) | Self::Hung(..) => 0.9,
             Self::RigTop(_) => 0.5,
         }
     }

@@ -1,17 +1,17 @@
 //! The rigger's view: one lift at a time, big, ends named in words that can be seen on the box.
 
-use super::drawing::Drawing;
-use super::findings::Findings;
-use super::lift::{heading, no_such_lift};
-use super::route::Route;
-use super::show::{self, NONE, kilograms, radians, shown};
-use super::store::Shared;
 use crate::check::{Check, Finding};
-use crate::drawing::View;
+use crate::drawing::{Seen, View};
 use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, side_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
 use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
 use crate::rigging::{Hung, Level, Member};
+use crate::ui::drawing::Drawing;
+use crate::ui::findings::Findings;
+use crate::ui::lift::{heading, no_such_lift};
+use crate::ui::route::Route;
+use crate::ui::show::{self, NONE, kilograms, radians, shown};
+use crate::ui::store::Shared;
 use yew::prelude::*;
 
 /// Which lift of which plan.
@@ -63,9 +63,11 @@ pub fn RigView(props: &Props) -> Html {
     }
 }
 
-fn views(lift: usize) -> [View; 5] {
+fn views(lift: usize) -> [View; 7] {
     [
-        View::AsItHangs(lift),
+        View::Hung(lift, Seen::Isometric),
+        View::Hung(lift, Seen::Side),
+        View::Hung(lift, Seen::End(1)),
         View::RigSide(lift),
         View::RigEnd(lift, 0),
         View::RigEnd(lift, 1),
