@@ -1,4 +1,4 @@
-//! The first module of the page: the day and its lifts. `www/rest.js` loads the second one, `setday-desk`, when an address asks for more.
+//! The first module of the page: the day. `www/rest.js` loads the second one, `setday-desk`, when an address asks for more.
 //!
 //! It is small because it is what a phone loads before anything is shown; see docs/performance.md.
 

@@ -28,6 +28,6 @@ pub use pen::Paper;
 pub use plan_view::plan_view;
 pub use rig_view::{rig_as_it_hangs, rig_end, rig_side, rig_top};
 pub use scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
-pub use svg::{STYLE, svg, svg_file};
+pub use svg::{Element, STYLE, elements, svg_file, view_box};
 pub use view::{CraneView, View};
 pub use words::tape;

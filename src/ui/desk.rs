@@ -5,8 +5,9 @@ use super::editor::Editor;
 use super::first;
 use super::handing::Handed;
 use super::keep::{self, Start};
+use super::lift::LiftView;
 use super::rig::RigView;
-use super::route::Route;
+use super::route::{Route, leave_day_at};
 use super::sheets::Sheets;
 use core::cell::RefCell;
 use yew::prelude::*;
@@ -24,17 +25,22 @@ pub fn App() -> Html {
 
 /// With what was handed over; alone, as the first module would.
 fn start() -> Start {
-    HANDED.take().map_or_else(keep::start, |handed| Start {
+    let Some(handed) = HANDED.take() else {
+        return keep::start();
+    };
+    leave_day_at(handed.day_left_at);
+    Start {
         history: handed.history,
         notices: handed.notices,
         accepted: handed.accepted,
         goes_on: true,
-    })
+    }
 }
 
 fn view(route: &Route, seen: Seen) -> Option<Html> {
     let (plan, assessment) = (seen.plan.clone(), seen.assessment.clone());
     match route {
+        Route::Lift(number) => Some(html! { <LiftView {plan} {assessment} number={*number} /> }),
         Route::Rig(number) => Some(html! { <RigView {plan} {assessment} number={*number} /> }),
         Route::Sheets(only) => Some(html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> }),
         Route::Edit(part) => Some(html! { <Editor part={part.clone()} /> }),

@@ -1,11 +1,10 @@
-//! The first module of the page: the day, its lifts, opening and saving, the cautions. The other views come with [`super::desk`].
+//! The first module of the page: the day, opening and saving, the cautions. The other views come with [`super::desk`].
 
 use super::about::About;
 use super::app::{Page, Seen, Views, unknown};
 use super::day::Day;
 use super::handing;
 use super::keep;
-use super::lift::LiftView;
 use super::notices::Tell;
 use super::plans::Plans;
 use super::route::Route;
@@ -27,11 +26,10 @@ pub fn view(route: &Route, seen: Seen) -> Option<Html> {
     } = seen;
     Some(match route {
         Route::Day => html! { <Day {plan} {assessment} {dispatch} /> },
-        Route::Lift(number) => html! { <LiftView {plan} {assessment} number={*number} /> },
         Route::Plans => html! { <Plans {plan} {dispatch} {teller} /> },
         Route::About => html! { <About /> },
         Route::Unknown(path) => unknown(path),
-        Route::Rig(_) | Route::Sheets(_) | Route::Edit(_) => return None,
+        Route::Lift(_) | Route::Rig(_) | Route::Sheets(_) | Route::Edit(_) => return None,
     })
 }
 
@@ -47,7 +45,13 @@ pub fn start() {
 
 /// Whether this module holds the view of an address (from `#` on).
 pub fn shows(hash: &str) -> bool {
-    !matches!(Route::read(hash), Route::Rig(_) | Route::Sheets(_) | Route::Edit(_))
+    let later = |route| {
+        matches!(
+            route,
+            Route::Lift(_) | Route::Rig(_) | Route::Sheets(_) | Route::Edit(_)
+        )
+    };
+    !later(Route::read(hash))
 }
 
 /// Ends the page and gives what the next module goes on with.

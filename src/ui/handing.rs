@@ -1,6 +1,7 @@
 //! What one module of the page hands over to the next: the plan with its history, what was told, what was accepted.
 
 use super::notices::{Notices, Teller};
+use super::route::day_left_at;
 use crate::plan::History;
 use core::cell::RefCell;
 use serde_json::{Value, json};
@@ -14,11 +15,19 @@ pub struct Handed {
     pub notices: Vec<String>,
     /// The cautions were accepted for this plan.
     pub accepted: bool,
+    /// How far down the day was left, CSS pixels.
+    pub day_left_at: f64,
 }
 
 impl Handed {
     fn written(&self) -> String {
-        json!({ "history": self.history.to_json(), "notices": self.notices, "accepted": self.accepted }).to_string()
+        json!({
+            "history": self.history.to_json(),
+            "notices": self.notices,
+            "accepted": self.accepted,
+            "day_left_at": self.day_left_at,
+        })
+        .to_string()
     }
 
     /// Reads what the other module wrote.
@@ -30,6 +39,7 @@ impl Handed {
                 .filter_map(|notice| notice.as_str().map(str::to_owned))
                 .collect(),
             accepted: value["accepted"] == true,
+            day_left_at: value["day_left_at"].as_f64().unwrap_or(0.0),
             history: History::from_json(value["history"].take()).map_err(|error| error.to_string())?,
         })
     }
@@ -62,6 +72,7 @@ pub fn text() -> String {
         history: shown.history.clone(),
         notices: shown.notices.texts(),
         accepted: shown.accepted,
+        day_left_at: day_left_at(),
     };
     SHOWN.with_borrow(|shown| shown.as_ref().map(|shown| handed(shown).written()).unwrap_or_default())
 }
@@ -83,6 +94,7 @@ mod tests {
             history,
             notices: vec!["A plan was not opened".into()],
             accepted: true,
+            day_left_at: 812.5,
         };
         assert_eq!(Handed::read(&handed.written()), Ok(handed));
         assert!(Handed::read("").is_err());
