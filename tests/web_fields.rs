@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used)] // the helpers are tests too
 
 use setday::evaluate::Assessment;
-use setday::plan::{Component, HouseBox, Load, Plan, sample};
+use setday::plan::{Component, History, HouseBox, Load, Plan, sample};
 use setday::quantity::{Entry, Length, Unit};
 use setday::ui::editor::Editor;
 use setday::ui::fields::{Choice, EntryField, Options};
@@ -34,7 +34,7 @@ struct HostProps {
 #[component]
 fn Host(props: &HostProps) -> Html {
     let plan = props.plan.clone();
-    let state = use_reducer_eq(move || State::new((*plan.0).clone()));
+    let state = use_reducer_eq(move || State::new(History::new((*plan.0).clone())));
     NOW.with(|now| now.replace(Some(state.clone())));
     html! {
         <ContextProvider<Dispatch> context={state.dispatcher()}>
