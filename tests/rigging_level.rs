@@ -124,7 +124,8 @@ fn four_legs_from_the_stock() {
     let load = HangingLoad {
         mass_kg: 8_000.0,
         cg_m: [4.0, 3.0, 1.0],
-        picks_m: [[0.0, 0.0, 0.0], [0.0, 6.0, 0.0], [9.0, 0.0, 0.0], [9.0, 6.0, 0.0]],
+        picks_m: vec![[0.0, 0.0, 0.0], [0.0, 6.0, 0.0], [9.0, 0.0, 0.0], [9.0, 6.0, 0.0]],
+        edges_m: Vec::new(),
         length_m: 9.0,
         width_m: 6.0,
         height_m: 3.0,
@@ -137,7 +138,7 @@ fn four_legs_from_the_stock() {
     };
     let stock = Stock {
         slings: vec![sling(12.0, 4), sling(13.0, 2), sling(13.3417, 2), sling(15.0, 4)],
-        shorteners: Vec::new(),
+        ..Stock::default()
     };
     let limits = LevelLimits {
         level_rad: 0.017,
@@ -224,7 +225,8 @@ fn there_and_back() {
     let load = HangingLoad {
         mass_kg: 14_000.0,
         cg_m: [6.0, 2.0, 1.3],
-        picks_m: [[1.5, 0.0, 0.1], [1.5, 4.0, 0.1], [10.5, 0.0, 0.1], [10.5, 4.0, 0.1]],
+        picks_m: vec![[1.5, 0.0, 0.1], [1.5, 4.0, 0.1], [10.5, 0.0, 0.1], [10.5, 4.0, 0.1]],
+        edges_m: Vec::new(),
         length_m: 12.0,
         width_m: 4.0,
         height_m: 3.2,

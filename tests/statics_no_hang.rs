@@ -198,6 +198,7 @@ fn a_start_that_does_not_fit_is_refused() {
         State {
             bodies: vec![BodyState {
                 twist_rad: vec![0.1],
+                bend_m: Vec::new(),
                 ..good.bodies[0].clone()
             }],
             ..good.clone()

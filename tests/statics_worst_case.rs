@@ -123,6 +123,7 @@ fn the_case_named_gives_the_tension_named() {
         length_tolerance_m: vec![0.01; 4],
         ea_factors: vec![0.75, 1.25],
         gj_n_m2: vec![0.0, f64::INFINITY],
+        ei_n_m2: Vec::new(),
     };
     let found = worst_case(&rig, &bands);
     assert_eq!(found.refusals, []);

@@ -15,9 +15,9 @@ pub mod sample;
 mod site;
 
 pub use crane::{Crane, SetUp};
-pub use gear::{Arrangement, GearItem, GearKind, Leg, Piece, Rig};
+pub use gear::{Arrangement, GearItem, GearKind, HungPiece, Leg, Piece, Rig};
 pub use history::{DEPTH, History};
-pub use house::{Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighedWhen, Weight};
+pub use house::{BoxEdge, Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighedWhen, Weight};
 pub use lift::{Lift, Load};
 pub use project::{Limits, Project};
 pub use site::{Cable, Fill, Obstacle, Pad, PickSpot, Point, PowerLine, Site, Zone, ZoneKind};
