@@ -3,9 +3,9 @@
 use super::closed_form::{Across, apex_m, stiff_box_bounds};
 use super::hung::{
     EdgePress, Figure, HangingLoad, Hung, Level, Line, Member, MemberKind, PickPull, PieceHung, Run, SlingSetUp,
-    TwistBay, WallTouch,
+    TwistBay, Wall, WallTouch,
 };
-use super::rig::{BuiltRig, Stretch, WALLS, build};
+use super::rig::{BuiltRig, Stretch, build};
 use super::share_bound::{Part as Balanced, largest_n};
 use crate::quantity::{STANDARD_GRAVITY_M_S2 as G, both};
 use crate::statics::{self, BodyState, Hang, NoHang, Part, State, Stop};
@@ -90,6 +90,7 @@ fn told(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &Han
         SlingSetUp::BarAndCrossBars { cross_kg, .. } => *cross_kg,
         _ => 0.0,
     };
+    let hook_m = in_box_m(&at_rest.state.bodies[0], figure.hook_m);
     Hung {
         hook_above_floor_m: figure.hook_m[2] - floor_m,
         along: level(house.tilt_along_rad, house.rise_along_m, 0),
@@ -106,9 +107,9 @@ fn told(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &Han
         pieces: pieces_hung(built, at_rest),
         picks: picks(at_rest),
         edges: edges(at_rest),
-        walls: walls(at_rest),
+        walls: walls(load, built, at_rest),
         twist: twist(at_rest),
-        hook_over_m: hook_over_m(&at_rest.state.bodies[0], figure.hook_m),
+        hook_over_m: [hook_m[0], hook_m[1]],
         members,
         figure,
     }
@@ -229,23 +230,26 @@ fn way(built: &BuiltRig, at_rest: &Hang, member: usize) -> Vec<(Stop, [f64; 3])>
 
 /// What hangs below each piece, and what it is pressed with between its farthest lugs.
 fn pieces_hung(built: &BuiltRig, at_rest: &Hang) -> Vec<PieceHung> {
-    let piece = |stop: &Stop| match *stop {
-        Stop::Node { body, .. } => {
-            let pulls = &at_rest.bodies[body].picks;
-            let below_n: f64 = pulls.iter().map(|pull| (-pull.vertical_n).max(0.0)).sum();
-            PieceHung {
-                below_kg: below_n / G,
-                compression_n: compression_n(&built.rig.bodies[body].nodes_m, pulls),
-            }
+    if built.pieces.is_empty() {
+        return Vec::new();
+    }
+    let parts = parts(built, at_rest);
+    let bodies = built.rig.bodies.len();
+    let part_of = |stop: &Stop| match *stop {
+        Stop::Node { body, .. } | Stop::Edge { body, .. } => body,
+        // the hook is fixed and no part
+        Stop::Point(point) => bodies + point - 1,
+    };
+    let piece = |stop: &Stop| {
+        let down_n =
+            |(member, pull, _): &(usize, [f64; 3], [f64; 3])| (-pull[2]).max(0.0) * at_rest.members[*member].tension_n;
+        PieceHung {
+            below_kg: parts[part_of(stop)].pulls.iter().map(down_n).sum::<f64>() / G,
+            compression_n: match *stop {
+                Stop::Node { body, .. } => compression_n(&built.rig.bodies[body].nodes_m, &at_rest.bodies[body].picks),
+                _ => None,
+            },
         }
-        Stop::Point(point) => PieceHung {
-            below_kg: below_point_kg(built, at_rest, point),
-            compression_n: None,
-        },
-        Stop::Edge { .. } => PieceHung {
-            below_kg: 0.0,
-            compression_n: None,
-        },
     };
     built.pieces.iter().map(piece).collect()
 }
@@ -267,20 +271,6 @@ fn compression_n(lugs_m: &[[f64; 3]], pulls: &[statics::Pick]) -> Option<f64> {
         dot(pull.force_n, along) * inward
     };
     Some(pulls.iter().map(push).sum::<f64>() / 2.0)
-}
-
-/// What pulls a point down, kg.
-fn below_point_kg(built: &BuiltRig, at_rest: &Hang, point: usize) -> f64 {
-    let pull = |member: usize| {
-        let way = way(built, at_rest, member);
-        let runs = way.windows(2).map(|pair| match pair {
-            [(Stop::Point(at), from), (_, to)] if *at == point => unit(*from, *to)[2],
-            [(_, to), (Stop::Point(at), from)] if *at == point => unit(*from, *to)[2],
-            _ => 0.0,
-        });
-        runs.map(|rise| (-rise).max(0.0)).sum::<f64>() * at_rest.members[member].tension_n
-    };
-    (0..built.rig.members.len()).map(pull).sum::<f64>() / G
 }
 
 fn picks(at_rest: &Hang) -> Vec<PickPull> {
@@ -317,19 +307,59 @@ fn twist(at_rest: &Hang) -> Vec<TwistBay> {
     at_rest.bodies[0].bays.iter().map(bay).collect()
 }
 
-fn walls(at_rest: &Hang) -> Vec<WallTouch> {
-    let inside = at_rest
-        .faces
-        .iter()
-        .filter(|face| face.body == 0 && face.clearance_m < -TOUCHES_M);
-    let touch = |face: &statics::FaceContact| {
-        Some(WallTouch {
-            member: face.member,
-            wall: *WALLS.get(face.face)?,
-            inside_m: -face.clearance_m,
-        })
+/// Legs that would pass through the box deeper than their own pick lies in it.
+fn walls(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang) -> Vec<WallTouch> {
+    let house = &at_rest.state.bodies[0];
+    let mut touches = Vec::new();
+    for member in 0..built.rig.members.len() {
+        for run in way(built, at_rest, member).windows(2) {
+            let ends_m = [run[0].1, run[1].1].map(|at_m| in_box_m(house, at_m));
+            let pick = run
+                .iter()
+                .position(|(stop, _)| matches!(stop, Stop::Node { body: 0, .. }));
+            if let Some(pick) = pick
+                && let Some((wall, own_m)) = nearest_wall(load, ends_m[pick])
+            {
+                let inside_m = deepest_m(load, ends_m) - own_m.max(0.0);
+                if inside_m > TOUCHES_M {
+                    touches.push(WallTouch { member, wall, inside_m });
+                }
+            }
+        }
+    }
+    touches
+}
+
+/// Distances of a place inside the walls, the floor and the roof, m; below nothing outside.
+fn inside_of_m(load: &HangingLoad, [x, y, z]: [f64; 3]) -> [f64; 6] {
+    [y, load.width_m - y, x, load.length_m - x, z, load.height_m - z]
+}
+
+/// The wall nearest to a place, and how far inside it that is, m.
+fn nearest_wall(load: &HangingLoad, at_m: [f64; 3]) -> Option<(Wall, f64)> {
+    let [a, b, c, d, ..] = inside_of_m(load, at_m);
+    let walls = [
+        (Wall::Side(0), a),
+        (Wall::Side(1), b),
+        (Wall::End(0), c),
+        (Wall::End(1), d),
+    ];
+    walls.into_iter().min_by(|p, q| p.1.total_cmp(&q.1))
+}
+
+/// How deep a straight run comes into the box, m: below nothing where it stays outside. The depth is the least of six straight lines along the run,
+/// so that it is largest at an end or where two of them cross.
+fn deepest_m(load: &HangingLoad, [from_m, to_m]: [[f64; 3]; 2]) -> f64 {
+    let (from, to) = (inside_of_m(load, from_m), inside_of_m(load, to_m));
+    let depth_m = |t: f64| {
+        (0..6)
+            .map(|i| from[i] + t * (to[i] - from[i]))
+            .fold(f64::INFINITY, f64::min)
     };
-    inside.filter_map(touch).collect()
+    let pairs = (0..6).flat_map(|i| (0..i).map(move |j| (i, j)));
+    let crossings = pairs.map(|(i, j)| (from[j] - from[i]) / (to[i] - from[i] - to[j] + from[j]));
+    let places = crossings.filter(|t| (0.0..=1.0).contains(t)).chain([0.0, 1.0]);
+    places.map(depth_m).fold(f64::NEG_INFINITY, f64::max)
 }
 
 /// Shares of a stiff box's bound on four legs to picks that form a rectangle; for other picks any leg may carry up to half and its own share.
@@ -477,12 +507,10 @@ fn in_space(body: &BodyState, p: [f64; 3]) -> [f64; 3] {
     core::array::from_fn(|i| body.at_m[i] + turned[i])
 }
 
-/// Where a point in space is over the body's own plan, m.
-fn hook_over_m(body: &BodyState, hook_m: [f64; 3]) -> [f64; 2] {
+/// Where a place in space is in a body's own frame, m.
+fn in_box_m(body: &BodyState, at_m: [f64; 3]) -> [f64; 3] {
     let [w, x, y, z] = body.attitude;
-    let away = core::array::from_fn(|i| hook_m[i] - body.at_m[i]);
-    let [along, across, _] = turn([w, -x, -y, -z], away);
-    [along, across]
+    turn([w, -x, -y, -z], core::array::from_fn(|i| at_m[i] - body.at_m[i]))
 }
 
 /// `p + 2w(q × p) + 2q × (q × p)`, the rotation by a unit quaternion (w, q).

@@ -1,7 +1,7 @@
 //! A sling set-up of the trade becomes a rig of the general hang: bodies, points and members.
 
 use super::closed_form::apex_m;
-use super::hung::{Corner, HangingLoad, Line, MemberKind, SlingSetUp, Wall};
+use super::hung::{Corner, HangingLoad, Line, MemberKind, SlingSetUp};
 use super::pieces::pieces;
 use crate::quantity::both;
 use crate::statics::{Body, Edge, MassItem, Member, Point, Rig, Stop};
@@ -111,7 +111,6 @@ pub(super) fn house(load: &HangingLoad) -> Body {
         }],
         nodes_m: load.picks_m.clone(),
         edges: load.edges_m.iter().map(|edge| outward(load, *edge)).collect(),
-        faces_m: walls_m(load),
         corners_m: [0.0, h].iter().flat_map(|z| floor.map(|[x, y]| [x, y, *z])).collect(),
         ..Body::default()
     }
@@ -126,22 +125,6 @@ fn outward(load: &HangingLoad, [from_m, to_m]: [[f64; 3]; 2]) -> Edge {
         outward: core::array::from_fn(|axis| (from_m[axis] + to_m[axis]) / 2.0 - middle_m[axis]),
     }
 }
-
-/// The walls in the order of [`WALLS`], anticlockwise seen from outside; none of a box without size.
-fn walls_m(load: &HangingLoad) -> Vec<Vec<[f64; 3]>> {
-    let (l, w, h) = (load.length_m, load.width_m, load.height_m);
-    if !(l > 0.0 && w > 0.0 && h > 0.0) {
-        return Vec::new();
-    }
-    let wall = |[a, b]: [[f64; 2]; 2]| vec![[a[0], a[1], 0.0], [b[0], b[1], 0.0], [b[0], b[1], h], [a[0], a[1], h]];
-    let at = [[0.0, 0.0], [l, 0.0], [l, w], [0.0, w]];
-    [[at[0], at[1]], [at[2], at[3]], [at[3], at[0]], [at[1], at[2]]]
-        .map(wall)
-        .to_vec()
-}
-
-/// Which wall is which face of the box.
-pub(super) const WALLS: [Wall; 4] = [Wall::Side(0), Wall::Side(1), Wall::End(0), Wall::End(1)];
 
 /// A straight bar drawn level with its middle at a place; `along` is the direction of its axis, 0 for x and 1 for y.
 fn bar(mass_kg: f64, lugs_m: f64, along: usize, at_m: [f64; 3]) -> Body {
