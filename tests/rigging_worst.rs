@@ -9,6 +9,11 @@ use setday::quantity::{Entry, Force, Length, STANDARD_GRAVITY_M_S2, Unit};
 use setday::rigging::{Corner, Doubt, HangingLoad, Line, MemberKind, SlingSetUp, hang_with_errors as hang_off, worst};
 use setday::statics::MassItem;
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 /// A box whose picks are `along` × `across` m either way of its middle, in the plane of its floor, the centre of gravity at their height.
 fn on_picks(mass_kg: f64, along: f64, across: f64) -> HangingLoad {
     let (l, w) = (2.0 * along, 2.0 * across);

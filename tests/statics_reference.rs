@@ -6,6 +6,11 @@ mod rigs;
 use rigs::*;
 use setday::statics::{Body, Hang, MassItem, Member, Point, Rig, Stop, hang};
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 const PRINTED: &str = include_str!("oracles/hang_reference.txt");
 
 /// Values the reference printed for one case under one name; none if it printed none.

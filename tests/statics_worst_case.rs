@@ -5,6 +5,11 @@ mod rigs;
 use rigs::*;
 use setday::statics::{Bands, CgShift, Member, NoHang, Rig, hang, worst_case};
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 /// Largest tension of every member over every combination of length signs, each solved on its own from the drawing.
 fn every_sign(rig: &Rig, tolerance_m: f64) -> Vec<f64> {
     let count = rig.members.len();

@@ -8,7 +8,7 @@ pub mod format;
 mod gear;
 mod history;
 mod house;
-mod json;
+pub(crate) mod json;
 mod lift;
 mod project;
 pub mod sample;
