@@ -8,6 +8,11 @@ mod rigs;
 use rigs::*;
 use setday::statics::{Hang, hang};
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 const LINK_FT: f64 = 1.97 / 12.0;
 const WEIGHT_LB: f64 = 33_720.0 * 1.03;
 const LEGS_FT: [f64; 4] = [14.5; 4];

@@ -6,6 +6,11 @@ use setday::statics::{
     Body, BodyState, Fitting, InputFault, Member, NoHang, Part, Point, Rig, State, Stop, Twist, hang,
 };
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 fn sound() -> Rig {
     bridle(
         vec![lump(12_000.0, [0.2, 0.1, -0.4])],
@@ -198,6 +203,7 @@ fn a_start_that_does_not_fit_is_refused() {
         State {
             bodies: vec![BodyState {
                 twist_rad: vec![0.1],
+                bend_m: Vec::new(),
                 ..good.bodies[0].clone()
             }],
             ..good.clone()

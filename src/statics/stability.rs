@@ -74,7 +74,9 @@ impl System {
         let bodies = (0..self.model.bodies.len()).map(|body| {
             let turn = self.turn_of(body, motion);
             let model = &self.model.bodies[body];
-            let twist = motion.rows(model.offset + 3 + model.turns, model.bays).norm();
+            let twist = motion
+                .rows(model.offset + 3 + model.turns, model.bays + model.bends)
+                .norm();
             libm::hypot(turn.x, turn.y)
                 .max(motion[model.offset + 2].abs())
                 .max(twist)
@@ -96,7 +98,7 @@ impl System {
             .bodies
             .iter()
             .enumerate()
-            .map(|(index, body)| (Part::Body(index), size(body.offset, 3 + body.turns + body.bays)));
+            .map(|(index, body)| (Part::Body(index), size(body.offset, body.unknowns())));
         let points = self
             .model
             .anchors

@@ -31,6 +31,8 @@ pub struct Bands {
     pub ea_factors: Vec<f64>,
     /// Torsional rigidities of the twisting bodies, N·m²; empty is the rig's own.
     pub gj_n_m2: Vec<f64>,
+    /// Flexural rigidities of the bending bodies, N·m²; empty is the rig's own.
+    pub ei_n_m2: Vec<f64>,
 }
 
 /// All mass of one body moved together.
@@ -51,6 +53,8 @@ pub struct Case {
     pub ea_factor: f64,
     /// Torsional rigidity, N·m²; `None` is the rig's own.
     pub gj_n_m2: Option<f64>,
+    /// Flexural rigidity, N·m²; `None` is the rig's own.
+    pub ei_n_m2: Option<f64>,
     /// What is added to each member's length, m.
     pub longer_m: Vec<f64>,
 }
@@ -99,9 +103,9 @@ pub struct WorstCase {
     pub cut_short: bool,
 }
 
-/// Finds the largest tension of every member over centre of gravity, length signs, EA and GJ.
+/// Finds the largest tension of every member over centre of gravity, length signs, EA, GJ and EI.
 ///
-/// Each combination of centre of gravity, EA and GJ is solved at nominal lengths. The signs that load a member most are
+/// Each combination of centre of gravity, EA, GJ and EI is solved at nominal lengths. The signs that load a member most are
 /// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, and from it lengths are tried the other way, one at a time and,
 /// where a member goes slack, two, for as long as that loads the member more or as much. Where the tolerances can slacken
 /// no member, tensions are smooth in the lengths: a combination is then searched only for members that its slopes let come
@@ -128,25 +132,31 @@ pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
     worst
 }
 
-/// Every combination of centre of gravity, GJ and EA, at nominal lengths.
+/// Every combination of centre of gravity, GJ, EI and EA, at nominal lengths.
 fn combinations<'a>(rig: &'a Rig, bands: &'a Bands) -> impl Iterator<Item = Case> + 'a {
     let shifts = std::iter::once(None).chain((0..bands.cg_shifts.len()).map(Some));
-    let gjs: Vec<Option<f64>> = if bands.gj_n_m2.is_empty() {
-        vec![None]
-    } else {
-        bands.gj_n_m2.iter().copied().map(Some).collect()
+    let or_own = |values: &[f64]| -> Vec<Option<f64>> {
+        if values.is_empty() {
+            vec![None]
+        } else {
+            values.iter().copied().map(Some).collect()
+        }
     };
+    let eis = or_own(&bands.ei_n_m2);
+    let of_gj = |gj_n_m2: Option<f64>| eis.iter().map(move |ei_n_m2| (gj_n_m2, *ei_n_m2));
+    let rigidities: Vec<_> = or_own(&bands.gj_n_m2).into_iter().flat_map(of_gj).collect();
     let factors = if bands.ea_factors.is_empty() {
         &[1.0][..]
     } else {
         &bands.ea_factors
     };
     shifts.flat_map(move |cg_shift| {
-        gjs.clone().into_iter().flat_map(move |gj_n_m2| {
+        rigidities.clone().into_iter().flat_map(move |(gj_n_m2, ei_n_m2)| {
             factors.iter().map(move |ea_factor| Case {
                 cg_shift,
                 ea_factor: *ea_factor,
                 gj_n_m2,
+                ei_n_m2,
                 longer_m: vec![0.0; rig.members.len()],
             })
         })
@@ -205,6 +215,11 @@ fn rig_of(rig: &Rig, bands: &Bands, case: &Case) -> Rig {
     if let Some(gj_n_m2) = case.gj_n_m2 {
         for twist in rig.bodies.iter_mut().filter_map(|body| body.twist.as_mut()) {
             twist.gj_n_m2 = gj_n_m2;
+        }
+    }
+    if let Some(ei_n_m2) = case.ei_n_m2 {
+        for bend in rig.bodies.iter_mut().filter_map(|body| body.bend.as_mut()) {
+            bend.ei_n_m2 = ei_n_m2;
         }
     }
     rig
