@@ -57,7 +57,11 @@ fn compare_lists(before: &[Value], after: &[Value], path: &str, lines: &mut Vec<
 
 fn join(path: &str, step: &str) -> String {
     let step = step.replace('_', " ");
-    if path.is_empty() { step } else { format!("{path} / {step}") }
+    if path.is_empty() {
+        step
+    } else {
+        format!("{path} / {step}")
+    }
 }
 
 /// What a field holds, as somebody typed it.

@@ -44,7 +44,10 @@ mod tests {
     fn the_gear_comes_along_and_the_house_stays() {
         let last = sample::plan();
         let next = next_job(&last);
-        assert_eq!((next.gear.len(), next.cranes.len()), (last.gear.len(), last.cranes.len()));
+        assert_eq!(
+            (next.gear.len(), next.cranes.len()),
+            (last.gear.len(), last.cranes.len())
+        );
         assert!(!next.gear.is_empty() && next.cranes.iter().any(|crane| !crane.charts.is_empty()));
         assert_eq!(next.limits, last.limits);
         assert_eq!(next.set_up.crane.as_str(), "S90");
