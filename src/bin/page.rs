@@ -15,6 +15,12 @@ pub fn shows(hash: &str) -> bool {
     first::shows(hash)
 }
 
+/// Whether all that was edited is kept, so that the page can be handed over.
+#[wasm_bindgen]
+pub fn can_hand_over() -> bool {
+    first::can_hand_over()
+}
+
 /// Ends this module's page and gives what the next module goes on with.
 #[wasm_bindgen]
 pub fn hand_over() -> String {

@@ -1,135 +1,184 @@
-//! Keeps the plan on this device after each edit and brings it back at the next visit.
+//! What the page opens with: the plan of the last visit from the shelf, what an earlier build kept, what was set down while the page was left.
 
 use super::browser;
-use super::notices::{Tell, Teller};
+use super::keeper::{self, Place, SAMPLE, SET_DOWN};
+use super::notices::Notice;
+use super::record::{Next, Title};
+use super::shelf::{self, Kept, Written};
 use super::store::Shared;
+use crate::plan::format::Opened;
 use crate::plan::{History, Plan, format, sample};
-use core::cell::RefCell;
-use core::time::Duration;
-use std::rc::Rc;
-use yew::prelude::*;
+use serde_json::Value;
 
-/// Where the last plan is kept; the crash overlay offers what stands here.
+/// Where earlier builds kept the one plan; taken over once.
 const LAST_PLAN: &str = "setday.plan.last";
-/// Where a kept plan goes that could not be read, so that the next edit does not write over it.
+/// Where they put a plan that could not be read.
 const PUT_ASIDE: &str = "setday.plan.aside";
 /// Plans whose cautions were accepted, one a line.
 const ACCEPTED: &str = "setday.accepted";
-/// Edits that follow each other faster are kept together.
-const PAUSE: Duration = Duration::from_millis(300);
+/// Stands for the name of a text that is no plan to this build.
+const UNREAD: &str = "Plan that could not be read";
 
 /// What the page opens with.
 pub struct Start {
     /// The plan.
     pub history: History,
+    /// Where it is kept.
+    pub place: Shared<Place>,
     /// What to tell about it.
-    pub notices: Vec<String>,
+    pub notices: Vec<Notice>,
     /// The cautions were accepted for it in this visit.
     pub accepted: bool,
     /// The page goes on from another module: the view is shown as after a step to it.
     pub goes_on: bool,
 }
 
+impl Start {
+    fn with(plan: Plan, place: Shared<Place>, notices: Vec<Notice>) -> Self {
+        Self {
+            history: History::new(plan),
+            place,
+            notices,
+            accepted: false,
+            goes_on: false,
+        }
+    }
+
+    /// The invented scenario; it is kept from its first edit on.
+    pub fn sample(notices: Vec<Notice>) -> Self {
+        Self::with(sample::plan(), Place::fresh(""), notices)
+    }
+}
+
 /// The plan of the last visit; at the first visit the scenario.
-pub fn start() -> Start {
-    let with = |plan, notices| Start {
-        history: History::new(plan),
-        notices,
-        accepted: false,
-        goes_on: false,
+pub async fn start() -> Start {
+    keeper::begin();
+    let mut notices = Vec::new();
+    match from_shelf(&mut notices).await {
+        Ok(Some((opened, place))) => {
+            let told = |note: &String| Notice::say(format!("In the plan kept on this device: {note}"));
+            notices.extend(opened.notes.iter().map(told));
+            Start::with(opened.plan, place, notices)
+        }
+        Ok(None) => Start::sample(notices),
+        Err(reason) => {
+            keeper::refused();
+            notices.push(Notice::offer_file(keeper::not_kept(&reason)));
+            // an earlier build's plan is still where it was
+            let earlier = browser::read_store(LAST_PLAN).ok().flatten();
+            match earlier.and_then(|text| format::open(&text).ok()) {
+                Some(opened) => Start::with(opened.plan, Place::fresh(""), notices),
+                None => Start::sample(notices),
+            }
+        }
+    }
+}
+
+/// The plan to open. The error says why the shelf refuses.
+async fn from_shelf(notices: &mut Vec<Notice>) -> Result<Option<(Opened, Shared<Place>)>, String> {
+    let list = shelf::list().await?;
+    let taken_over = take_over().await?;
+    let set_down = take_up(notices).await?;
+    let wanted = match taken_over.or(set_down).or_else(keeper::open_last) {
+        Some(id) if id == SAMPLE => return Ok(None),
+        wanted => wanted,
     };
-    let sample_with = |notices| with(sample::plan(), notices);
-    match browser::read_store(LAST_PLAN) {
-        Ok(None) => sample_with(Vec::new()),
-        Ok(Some(text)) => match format::open(&text) {
-            Ok(opened) => {
-                let told = |note: &String| format!("In the plan kept on this device: {note}");
-                with(opened.plan, opened.notes.iter().map(told).collect())
-            }
-            Err(error) => {
-                let aside = match browser::write_store(PUT_ASIDE, &text) {
-                    Ok(()) => "It is put aside: save it as a file under Plans".to_owned(),
-                    Err(reason) => format!("It could not be put aside ({reason}): the next edit writes over it"),
-                };
-                sample_with(vec![format!(
-                    "The plan kept on this device was not opened: {error}. {aside}"
-                )])
-            }
+    let newest = || list.iter().find(|kept| kept.record.is_ok()).map(|kept| kept.id.clone());
+    let mut found = None;
+    if let Some(id) = &wanted {
+        found = shelf::read(id).await?;
+    }
+    if let (None, Some(id)) = (&found, newest()) {
+        found = shelf::read(&id).await?;
+    }
+    match found.map(open) {
+        None => Ok(None),
+        Some(Ok(opened)) => Ok(Some(opened)),
+        Some(Err(error)) => {
+            notices.push(Notice::say(format!(
+                "The plan kept on this device was not opened: {error}. It is put aside as it is: save it as a file under Plans"
+            )));
+            Ok(None)
+        }
+    }
+}
+
+/// Reads a plan of the shelf. The error says what is wrong with it.
+pub fn open((kept, text): (Kept, String)) -> Result<(Opened, Shared<Place>), String> {
+    kept.record.as_ref().map_err(Clone::clone)?;
+    let opened = format::open(&text).map_err(|error| error.to_string())?;
+    Ok((opened, Place::of(&kept)))
+}
+
+/// Takes over what an earlier build has kept; the plan to go on with.
+async fn take_over() -> Result<Option<String>, String> {
+    let mut plan = None;
+    for key in [PUT_ASIDE, LAST_PLAN] {
+        if let Some(text) = browser::read_store(key).ok().flatten() {
+            plan = Some(put_aside(&text, "kept by an earlier build").await?);
+            browser::remove_store(key);
+        }
+    }
+    Ok(plan)
+}
+
+/// Puts a text on the shelf as it is. Its key follows from it, so that two windows that start at once put it there once.
+async fn put_aside(text: &str, edit: &str) -> Result<String, String> {
+    let title = format::open(text).map_or_else(
+        |_| Title {
+            name: UNREAD.into(),
+            ..Title::default()
         },
-        Err(reason) => sample_with(vec![not_kept(&reason)]),
-    }
+        |opened| keeper::title_of(&opened.plan),
+    );
+    let id = format!("earlier-{:016x}", digest(text));
+    keeper::put(&id, title, "", edit, text).await?;
+    Ok(id)
 }
 
-/// The text of a kept plan that could not be read.
-pub fn put_aside() -> Option<String> {
-    browser::read_store(PUT_ASIDE).ok().flatten()
+/// FNV-1a, 64 bits (IETF draft-eastlake-fnv): enough to tell texts apart that nobody forges.
+fn digest(text: &str) -> u64 {
+    let step = |hash: u64, byte: u8| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+    text.bytes().fold(0xcbf2_9ce4_8422_2325, step)
 }
 
-fn not_kept(reason: &str) -> String {
-    format!(
-        "Plans are not kept on this device: the browser's store refuses ({reason}). Save the plan as a file before you leave the page"
-    )
-}
-
-/// What was not written yet, and whom to tell if it cannot be.
-struct Pending {
-    plan: RefCell<Option<Shared<Plan>>>,
-    teller: Teller,
-}
-
-impl Pending {
-    fn write(&self) {
-        if let Some(plan) = self.plan.take()
-            && let Err(reason) = browser::write_store(LAST_PLAN, &format::save(&plan))
-        {
-            self.teller.dispatch(Tell::Say(not_kept(&reason)));
-        }
-    }
-}
-
-/// Keeps each next plan, a moment after the edit or when the page is left.
-#[hook]
-pub fn use_keeping(plan: &Shared<Plan>, teller: &Teller) {
-    let pending = use_memo((), |()| Pending {
-        plan: RefCell::new(None),
-        teller: teller.clone(),
-    });
-    {
-        let pending = Rc::clone(&pending);
-        let first = use_mut_ref(|| true);
-        use_effect_with(plan.clone(), move |plan| {
-            if first.replace(false) {
-                return;
-            }
-            *pending.plan.borrow_mut() = Some(plan.clone());
-            let plan = plan.clone();
-            yew::platform::spawn_local(async move {
-                yew::platform::time::sleep(PAUSE).await;
-                if pending.plan.borrow().as_ref() == Some(&plan) {
-                    pending.write();
-                }
-            });
-        });
-    }
-    let teller = teller.clone();
-    use_effect_with((), move |()| {
-        let leaving = {
-            let pending = Rc::clone(&pending);
-            browser::on_window("pagehide", move |_| pending.write())
+/// Puts on the shelf what was set down while a page was left; the plan to go on with where its place was taken.
+async fn take_up(notices: &mut Vec<Notice>) -> Result<Option<String>, String> {
+    let mut copy = None;
+    for (id, written) in browser::stored_under(SET_DOWN) {
+        let Some((next, text)) = read_set_down(&written) else {
+            put_aside(&written, "set down when a page was left").await?;
+            browser::remove_store(&format!("{SET_DOWN}{id}"));
+            continue;
         };
-        let elsewhere = browser::on_window("storage", move |event| {
-            if browser::store_key(&event).as_deref() == Some(LAST_PLAN) {
-                teller.dispatch(Tell::Say(
-                    "A plan was also edited in another window of this browser: the last edit of either is the one that is kept. Close one of them, or save both as files".into(),
-                ));
-            }
-        });
-        move || {
-            leaving();
-            elsewhere();
-            pending.write();
+        if matches!(shelf::write(&id, next.clone(), &text).await?, Written::Conflict) {
+            let own = keeper::add(next.title, "this window's copy", &next.edit, &text).await?;
+            notices.push(Notice::say(
+                "A plan was edited in two windows when one of them was closed. Nothing was overwritten: both stand under Plans, the one of the window that was closed as \"this window's copy\"",
+            ));
+            copy = (keeper::open_last().as_deref() == Some(&id)).then_some(own).or(copy);
         }
-    });
+        browser::remove_store(&format!("{SET_DOWN}{id}"));
+    }
+    Ok(copy)
+}
+
+fn read_set_down(written: &str) -> Option<(Next, String)> {
+    let value: Value = serde_json::from_str(written).ok()?;
+    let number = |key: &str| u32::try_from(value[key].as_u64()?).ok();
+    let text = |key: &str| value[key].as_str().map(str::to_owned);
+    let plan = text("text")?;
+    let next = Next {
+        turn: number("turn")?,
+        window: text("window")?,
+        count: value["count"].as_u64()?,
+        title: keeper::title_of(&format::open(&plan).ok()?.plan),
+        note: text("note")?,
+        at_ms: value["at"].as_f64()?,
+        edit: text("edit")?,
+        gesture: number("gesture"),
+    };
+    Some((next, plan))
 }
 
 /// The line that stands for a plan among the accepted ones.
@@ -155,33 +204,22 @@ pub fn accept(plan: &Plan) {
     let _ = browser::write_store(ACCEPTED, &format!("{lines}{}\n", line_of(plan)));
 }
 
-/// A file's name for a plan: "the-halden-rev-A.json".
-pub fn file_name(plan: &Plan) -> String {
-    let words = |text: &str| {
-        let kept: String = text
-            .chars()
-            .map(|c| if c.is_alphanumeric() { c } else { ' ' })
-            .collect();
-        kept.split_whitespace().collect::<Vec<_>>().join("-")
-    };
-    let name = words(&plan.project.name).to_ascii_lowercase();
-    let name = if name.is_empty() { "set-day-plan" } else { &name };
-    match words(&plan.project.revision) {
-        revision if revision.is_empty() => format!("{name}.json"),
-        revision => format!("{name}-rev-{revision}.json"),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    /// Values of the draft's own table (appendix C).
     #[test]
-    fn a_file_is_named_after_project_and_revision() {
-        let mut plan = Plan::default();
-        assert_eq!(file_name(&plan), "set-day-plan-rev-A.json");
-        plan.project.name = "The Halden: lot 7/8".into();
-        plan.project.revision = String::new();
-        assert_eq!(file_name(&plan), "the-halden-lot-7-8.json");
+    fn the_digest_is_fnv_1a() {
+        assert_eq!(digest(""), 0xcbf2_9ce4_8422_2325);
+        assert_eq!(digest("a"), 0xaf63_dc4c_8601_ec8c);
+        assert_eq!(digest("foobar"), 0x8594_4171_f739_67e8);
+    }
+
+    #[test]
+    fn what_was_set_down_half_is_no_edit() {
+        for text in ["", "{\"turn\": 1", "{\"turn\": 1, \"window\": \"a\"}"] {
+            assert!(read_set_down(text).is_none(), "{text}");
+        }
     }
 }
