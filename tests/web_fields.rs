@@ -2,6 +2,7 @@
 //! `cargo test --target wasm32-unknown-unknown --features web --test web_fields`.
 #![cfg(all(target_arch = "wasm32", feature = "web"))]
 #![allow(clippy::unwrap_used)] // the helpers are tests too
+#![allow(clippy::float_cmp)] // what was typed is read back as the same number
 
 use setday::evaluate::Assessment;
 use setday::plan::{Arrangement, Component, History, HouseBox, Leg, Load, Plan, Torsion, sample};
