@@ -3,6 +3,7 @@
 use super::clip::{Window, hatch};
 use super::lettering::{Plate, is_bold, width_mm};
 use super::scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
+use crate::sorted::sort_short;
 use core::f64::consts::{PI, TAU};
 
 /// The room for a drawing, mm.
@@ -512,7 +513,7 @@ impl Pen {
     /// Places the lettering and gives the scene.
     pub fn finish(mut self, title: String, facts: Vec<String>) -> Scene {
         let mut waiting = core::mem::take(&mut self.waiting);
-        waiting.sort_by_key(|w| w.rank);
+        sort_short(&mut waiting, |a, b| a.rank.cmp(&b.rank));
         let mut ink = Inks::of(self.paper.height_mm);
         for shape in &self.shapes {
             ink_of(shape, &self.frame).into_iter().for_each(|i| ink.add(i));

@@ -3,6 +3,7 @@
 use super::hung::{HangingLoad, HungBody, Line, MemberKind, Run};
 use super::rig::{BuiltRig, HOOK, Lengths, house};
 use crate::quantity::both;
+use crate::sorted::sort_short;
 use crate::statics::{Body, MassItem, Member, Point, Rig, Stop};
 
 /// Builds it. Each piece is drawn over what its legs carry, as high as its longest leg lets it; the hook over all that hangs from it.
@@ -25,7 +26,7 @@ pub(super) fn pieces(
         at_m: vec![[0.0; 3]; hung.len()],
     };
     let mut order: Vec<usize> = (0..hung.len()).collect();
-    order.sort_by_key(|piece| tiers[*piece]);
+    sort_short(&mut order, |a, b| tiers[*a].cmp(&tiers[*b]));
     for piece in order {
         drawing.at_m[piece] = drawing.over_its_load(Some(piece))?;
     }
