@@ -26,12 +26,14 @@ function setdayCrash(message) {
   text.id = "crash-text";
   const kept = crashElement("p", "Looking for the last kept plan.");
   const save = crashElement("button", "Save the last kept plan as a file");
-  save.hidden = true;
   lastKeptPlan().then((plan) => {
+    if (plan === undefined) {
+      kept.textContent = "No plan was kept on this device, so there is none to save.";
+      return;
+    }
     kept.textContent = "The last kept plan is still on this device. Save it as a file first, then reload.";
-    if (plan === undefined) kept.textContent = "No plan was kept on this device, so there is none to save.";
-    save.hidden = plan === undefined;
     save.addEventListener("click", () => downloadPlan(plan));
+    kept.after(save);
   }).catch((error) => {
     kept.textContent = `The store of this browser cannot be read: ${error.message}`;
   });
@@ -40,7 +42,7 @@ function setdayCrash(message) {
   const build = document.querySelector('meta[name="build"]')?.content ?? "unknown";
   const details = crashElement("pre", `Build ${build}\n${message}`);
 
-  overlay.append(title, text, kept, save, reload, details);
+  overlay.append(title, text, kept, reload, details);
   // Escape must not uncover the page.
   overlay.addEventListener("cancel", (event) => event.preventDefault());
   overlay.addEventListener("close", () => overlay.showModal());

@@ -210,12 +210,12 @@ test("a plan file dropped on the page is opened", async ({ page, server }) => {
 
 test("a store that refuses is told", async ({ page, server }) => {
   await page.addInitScript(() => {
-    Storage.prototype.setItem = () => { throw new DOMException("The quota has been exceeded.", "QuotaExceededError"); };
+    IDBObjectStore.prototype.put = () => { throw new DOMException("The quota has been exceeded.", "QuotaExceededError"); };
   });
   await open(page, server);
   await page.getByRole("button", { name: /^P2/ }).click();
   await page.locator(".notice").waitFor();
-  assert.match(await page.locator(".notice").innerText(), /Plans are not kept on this device: the browser's store refuses/);
+  assert.match(await page.locator(".notice").innerText(), /The plan is not kept on this device: the browser's store refuses \(it is full\)/);
 });
 
 test("a kept plan that cannot be read is put aside, not lost", async ({ page, server }) => {
