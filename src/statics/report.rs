@@ -279,7 +279,7 @@ fn in_space_m(body: &Body, system: &System, index: usize, at_m: [f64; 3]) -> Vec
     system.pose.bodies[index].0 + system.turns[index] * (axis_m + section * (local_m - axis_m) + bent_m)
 }
 
-fn bends_m<'a>(system: &'a System, index: usize) -> &'a [f64] {
+fn bends_m(system: &System, index: usize) -> &[f64] {
     let model = &system.model.bodies[index];
     &system.pose.bend_m[model.first_bend..model.first_bend + model.bends]
 }
