@@ -500,6 +500,18 @@ fn energy_is_least() {
                 }
                 prop_assert!(energy_j(rig, &moved) >= least_j - 1e-12 * scale_j, "{axis} {step}");
             }
+            for (index, body) in found.state.bodies.iter().enumerate() {
+                let (bays, bends) = (body.twist_rad.len(), body.bend_m.len());
+                for give in 0..bays + bends {
+                    let mut moved = found.state.clone();
+                    if give < bays {
+                        moved.bodies[index].twist_rad[give] += step;
+                    } else {
+                        moved.bodies[index].bend_m[give - bays] += step;
+                    }
+                    prop_assert!(energy_j(rig, &moved) >= least_j - 1e-12 * scale_j, "give {give} {step}");
+                }
+            }
         }
         Ok(())
     });

@@ -60,7 +60,7 @@ pub trait Json {
 }
 
 /// Names of a structure's fields, for tests that none is forgotten.
-#[cfg(test)]
+#[cfg(all(test, feature = "web"))]
 pub trait Named {
     /// As they stand in the file.
     const NAMES: &'static [&'static str];
@@ -140,7 +140,7 @@ macro_rules! fields {
                 group
             }
         }
-        #[cfg(test)]
+        #[cfg(all(test, feature = "web"))]
         impl $crate::plan::json::Named for $type {
             const NAMES: &'static [&'static str] = &[$(stringify!($field)),+ $(, $(stringify!($rare)),+)?];
         }

@@ -134,10 +134,19 @@ impl System {
             let segment = self.segments[index];
             self.anchors[segment.from.anchor].slope_n -= segment.direction * tension_n;
             self.anchors[segment.to.anchor].slope_n += segment.direction * tension_n;
-            self.add_bending(&segment, tension_n);
+        }
+        let stiffness = self.stiffness_n_per_m[member];
+        if let [segment] = self.segments[..] {
+            // one straight run: stretching and turning in one
+            let along = segment.direction * segment.direction.transpose() * stiffness;
+            self.add_spring(&segment, along + segment.bending() * tension_n);
+            return;
+        }
+        for index in 0..self.segments.len() {
+            let segment = self.segments[index];
+            self.add_spring(&segment, segment.bending() * tension_n);
         }
         self.fill_row();
-        let stiffness = self.stiffness_n_per_m[member];
         add_outer(&mut self.curvature, &self.row, stiffness);
         if self.segments.iter().any(|segment| segment.to.edge.is_some()) {
             self.add_sliding(tension_n);
@@ -195,9 +204,8 @@ impl System {
         }
     }
 
-    /// Adds `T Dᵀ (I − nnᵀ)/ℓ D`, D how the difference of the segment's ends moves.
-    fn add_bending(&mut self, segment: &Segment, tension_n: f64) {
-        let bending = segment.bending() * tension_n;
+    /// Adds `Dᵀ S D`, D how the difference of the segment's ends moves, S its stiffness as a spring in space, N/m.
+    fn add_spring(&mut self, segment: &Segment, spring_n_per_m: Matrix3<f64>) {
         let model = &self.model.anchors;
         let range = |anchor: usize| {
             let anchor = &model[anchor];
@@ -208,7 +216,7 @@ impl System {
         let entries = self.curvature.as_mut_slice();
         for (from, from_sign) in &ends {
             for (column, moves) in &self.columns[from.clone()] {
-                let bent = bending * moves * *from_sign;
+                let bent = spring_n_per_m * moves * *from_sign;
                 for (to, to_sign) in &ends {
                     for (row, other) in &self.columns[to.clone()] {
                         if row >= column {

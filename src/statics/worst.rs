@@ -8,11 +8,14 @@ use super::drawing;
 use super::fault::{InputFault, NoHang, Part};
 use super::model::Pose;
 use super::report;
-use super::rig::Rig;
+use super::rig::{Rig, State};
+use super::stability::Slopes;
 use super::system::System;
 
 /// Pulls are solved to this share of the weight, and count as the same within it.
 const SAME: f64 = 1e-8;
+/// A guess is not made that turns anything farther than this, rad, or moves it by this share of the reach.
+const FARTHEST_GUESS: f64 = 0.1;
 /// Most choices of signs solved for one combination of centre of gravity, EA and GJ.
 const MOST_CASES: usize = 4096;
 /// Lengths that change a member's pull by a larger share may slacken it: the slopes are not relied on.
@@ -112,9 +115,11 @@ pub struct WorstCase {
 /// near their largest, and only lengths of doubtful sign are turned. No tension is extrapolated: every figure is that of a
 /// solved case.
 pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
-    let mut searches: Vec<Search> = combinations(rig, bands)
-        .map(|case| Search::start(rig, bands, case))
-        .collect();
+    let mut searches: Vec<Search> = Vec::new();
+    for case in combinations(rig, bands) {
+        let near = searches.iter().rev().find_map(Search::state);
+        searches.push(Search::start(rig, bands, case, near));
+    }
     let count = rig.members.len();
     let promised_n: Vec<f64> = (0..count)
         .map(|member| {
@@ -238,7 +243,7 @@ struct Search {
     system: Option<System>,
     /// `None` where it does not hang.
     nominal: Option<Pose>,
-    slopes_n_per_m: Option<DMatrix<f64>>,
+    slopes: Option<Slopes>,
     taut: Option<Taut>,
     seen: BTreeMap<Signs, Option<Vec<f64>>>,
     refused: bool,
@@ -281,8 +286,8 @@ impl Taut {
 }
 
 impl Search {
-    /// Solves a combination at nominal lengths.
-    fn start(rig: &Rig, bands: &Bands, case: Case) -> Self {
+    /// Solves a combination at nominal lengths, from where another one hangs if there is one.
+    fn start(rig: &Rig, bands: &Bands, case: Case, near: Option<State>) -> Self {
         let rig = rig_of(rig, bands, &case);
         let mut tolerance_m = bands.length_tolerance_m.clone();
         tolerance_m.resize(rig.members.len(), 0.0);
@@ -302,15 +307,26 @@ impl Search {
             case,
             system,
             nominal: None,
-            slopes_n_per_m: None,
+            slopes: None,
             taut: None,
             seen: BTreeMap::new(),
             refused: false,
             goes_slack: false,
             found,
         };
-        search.solve_nominal();
+        search.solve_nominal(near);
         search
+    }
+
+    /// Where it hangs at nominal lengths, its twist and bending left out: another combination may have others.
+    fn state(&self) -> Option<State> {
+        let (system, nominal) = (self.system.as_ref()?, self.nominal.as_ref()?);
+        let mut state = system.model.state_of(nominal);
+        for body in &mut state.bodies {
+            body.twist_rad.clear();
+            body.bend_m.clear();
+        }
+        Some(state)
     }
 
     /// Looks for the worst of every member that could have it here.
@@ -346,8 +362,10 @@ impl Search {
     }
 
     /// Solves with nominal lengths, and notes the level.
-    fn solve_nominal(&mut self) -> Option<()> {
-        let rest = self.system.as_mut()?.come_to_rest(&self.rig, None);
+    fn solve_nominal(&mut self, near: Option<State>) -> Option<()> {
+        let system = self.system.as_mut()?;
+        let near = near.and_then(|near| system.model.pose_of(&self.rig, &near).ok());
+        let rest = system.come_to_rest(&self.rig, near.as_ref());
         let pulls_n = self.note(self.case.clone(), rest)?;
         let system = self.system.as_mut()?;
         self.nominal = Some(system.pose.clone());
@@ -357,16 +375,16 @@ impl Search {
             across_rad: [body.tilt_across_rad; 2],
         };
         self.found.tilts = bodies.iter().map(range).collect();
-        self.slopes_n_per_m = system.tension_slopes();
-        let slopes = self.slopes_n_per_m.as_ref();
-        self.taut = slopes.and_then(|slopes| Taut::new(&pulls_n, slopes, &self.tolerance_m));
+        self.slopes = system.slopes();
+        let slopes = self.slopes.as_ref();
+        self.taut = slopes.and_then(|slopes| Taut::new(&pulls_n, &slopes.tension_n_per_m, &self.tolerance_m));
         Some(())
     }
 
     /// Signs that load a member most by the slopes at nominal lengths; every member longer if there are none.
     fn signs_from(&self, member: usize) -> Signs {
-        let slopes = self.slopes_n_per_m.as_ref();
-        let longer = |other: usize| slopes.is_none_or(|slopes| slopes[(member, other)] > 0.0);
+        let slopes = self.slopes.as_ref();
+        let longer = |other: usize| slopes.is_none_or(|slopes| slopes.tension_n_per_m[(member, other)] > 0.0);
         (0..self.tolerance_m.len())
             .map(|other| self.tolerance_m[other] > 0.0 && longer(other))
             .collect()
@@ -411,10 +429,10 @@ impl Search {
 
     /// Whether turning a length may load a member more: where all stay taut, only a slope that the second order can turn.
     fn is_doubtful(&self, member: usize, other: usize) -> bool {
-        let (Some(taut), Some(slopes)) = (&self.taut, &self.slopes_n_per_m) else {
+        let (Some(taut), Some(slopes)) = (&self.taut, &self.slopes) else {
             return true;
         };
-        let effect_n = slopes[(member, other)].abs() * self.tolerance_m[other];
+        let effect_n = slopes.tension_n_per_m[(member, other)].abs() * self.tolerance_m[other];
         effect_n > SAME * taut.promise_n[member] && effect_n <= taut.margin_n[member]
     }
 
@@ -444,7 +462,10 @@ impl Search {
         self.lengthen(&longer_m);
         let rest = match drawing::fault(&self.rig) {
             Some(fault) => Err(fault),
-            None => self.system.as_mut()?.come_to_rest(&self.rig, self.nominal.as_ref()),
+            None => {
+                let start = self.predicted(&longer_m);
+                self.system.as_mut()?.come_to_rest(&self.rig, start.as_ref())
+            }
         };
         self.note(
             Case {
@@ -453,6 +474,24 @@ impl Search {
             },
             rest,
         )
+    }
+
+    /// Where the rig hangs with other lengths to first order: a start so near that a step or two find the rest.
+    fn predicted(&mut self, longer_m: &[f64]) -> Option<Pose> {
+        let (system, nominal) = (self.system.as_mut()?, self.nominal.as_ref()?);
+        let Some(slopes) = &self.slopes else {
+            return Some(nominal.clone());
+        };
+        system.held.copy_from(nominal);
+        system.step.fill(0.0);
+        for (follows_per_m, longer_m) in slopes.follows_per_m.iter().zip(longer_m) {
+            system.step.axpy(*longer_m, follows_per_m, 1.0);
+        }
+        if system.step.amax() > FARTHEST_GUESS {
+            return Some(nominal.clone());
+        }
+        system.move_by(1.0);
+        Some(system.pose.clone())
     }
 
     fn lengthen(&mut self, longer_m: &[f64]) {
