@@ -1,7 +1,7 @@
 //! Fields, tables and editors in headless Chromium:
 //! `cargo test --target wasm32-unknown-unknown --features web --test web_fields`.
 #![cfg(all(target_arch = "wasm32", feature = "web"))]
-#![allow(clippy::unwrap_used)] // the helpers are tests too
+#![allow(clippy::unwrap_used, clippy::float_cmp)] // the helpers are tests too, and a typed figure is kept to the bit
 
 use setday::evaluate::Assessment;
 use setday::plan::{Arrangement, Component, HouseBox, Leg, Load, Plan, Torsion, sample};
