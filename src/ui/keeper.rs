@@ -296,6 +296,11 @@ pub fn watch(watch: Option<Callback<()>>) {
     KEEPER.with(|keeper| keeper.watch.replace(watch));
 }
 
+/// Whether an edit waits to be kept.
+pub fn waits() -> bool {
+    KEEPER.with(|keeper| !keeper.due.borrow().is_empty())
+}
+
 /// Whether all that was committed is on the shelf, or was refused. Ends a drag: whoever asks is about to do something else.
 pub fn is_at_rest() -> bool {
     let waiting = KEEPER.with(|keeper| {
@@ -465,9 +470,10 @@ fn set_down() {
     });
 }
 
-/// Deleted plans, until the page is left.
-pub fn deleted() -> Vec<Taken> {
-    KEEPER.with(|keeper| keeper.deleted.borrow().clone())
+/// Key and name of the deleted plans, until the page is left.
+pub fn deleted() -> Vec<(String, String)> {
+    let names = |taken: &Taken| (taken.id.clone(), taken.label.clone());
+    KEEPER.with(|keeper| keeper.deleted.borrow().iter().map(names).collect())
 }
 
 /// Deletes a plan; until the page is left it can be put back.
@@ -483,7 +489,7 @@ pub async fn delete(id: &str, label: String) -> Result<(), String> {
 
 /// Puts a deleted plan back.
 pub async fn put_back(id: &str) -> Result<(), String> {
-    let taken = deleted().into_iter().find(|taken| taken.id == id);
+    let taken = KEEPER.with(|keeper| keeper.deleted.borrow().iter().find(|taken| taken.id == id).cloned());
     if let Some(taken) = taken {
         shelf::put_back(&taken).await?;
         KEEPER.with(|keeper| keeper.deleted.borrow_mut().retain(|other| other.id != id));
