@@ -32,7 +32,11 @@ fn start() -> Start {
     };
     leave_day_at(handed.day_left_at);
     let place = Place::from_json(&handed.place).unwrap_or_else(|| Place::fresh(""));
-    if let Some(edit) = keeper::go_on_with(&handed.keeper) {
+    let unkept = keeper::go_on_with(&handed.keeper);
+    if handed.notices.iter().any(|notice| notice.offers_file) {
+        keeper::refused();
+    }
+    if let Some(edit) = unkept {
         keeper::commit(&place, handed.history.present(), edit, None);
     }
     Start {

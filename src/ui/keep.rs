@@ -50,57 +50,73 @@ impl Start {
     }
 }
 
+/// A plan to open, its place, and the name of its last edit where that is not kept yet.
+type Found = (Opened, Shared<Place>, Option<String>);
+
 /// The plan of the last visit; at the first visit the scenario.
 pub async fn start() -> Start {
     keeper::begin();
     let mut notices = Vec::new();
-    match from_shelf(&mut notices).await {
-        Ok(Some((opened, place))) => {
-            let told = |note: &String| Notice::say(format!("In the plan kept on this device: {note}"));
-            notices.extend(opened.notes.iter().map(told));
-            Start::with(opened.plan, place, notices)
-        }
-        Ok(None) => Start::sample(notices),
-        Err(reason) => {
-            keeper::refused();
-            notices.push(Notice::offer_file(keeper::not_kept(&reason)));
-            // an earlier build's plan is still where it was
-            let earlier = browser::read_store(LAST_PLAN).ok().flatten();
-            match earlier.and_then(|text| format::open(&text).ok()) {
-                Some(opened) => Start::with(opened.plan, Place::fresh(""), notices),
-                None => Start::sample(notices),
+    let Some((opened, place, unkept)) = last_visit(&mut notices).await else {
+        return Start::sample(notices);
+    };
+    let told = |note: &String| Notice::say(format!("In the plan kept on this device: {note}"));
+    notices.extend(opened.notes.iter().map(told));
+    let start = Start::with(opened.plan, place, notices);
+    if let Some(edit) = unkept {
+        keeper::commit(&start.place, start.history.present(), edit, None);
+    }
+    start
+}
+
+/// What the last visit has left: an edit of it that waits, the plan of an earlier build, the plan that was open, the one edited last.
+async fn last_visit(notices: &mut Vec<Notice>) -> Option<Found> {
+    let list = shelf::list().await.unwrap_or_else(|reason| {
+        refuse(notices, &reason);
+        Vec::new()
+    });
+    let earlier = take_over(notices).await;
+    let waiting = take_up(notices).await;
+    let wanted = match waiting.or(earlier) {
+        Some(GoOn::Unkept(found)) => return Some(*found),
+        Some(GoOn::OnShelf(id)) => Some(id),
+        None => keeper::open_last(),
+    };
+    if wanted.as_deref() == Some(SAMPLE) {
+        return None;
+    }
+    let newest = list.iter().find(|kept| kept.record.is_ok()).map(|kept| kept.id.clone());
+    for id in wanted.into_iter().chain(newest) {
+        match shelf::read(&id).await.map(|kept| kept.map(open)) {
+            Ok(None) => {}
+            Ok(Some(Ok((opened, place)))) => return Some((opened, place, None)),
+            Ok(Some(Err(error))) => {
+                notices.push(Notice::say(format!(
+                    "The plan kept on this device was not opened: {error}. It is put aside as it is: save it as a file under Plans"
+                )));
+                return None;
+            }
+            Err(reason) => {
+                refuse(notices, &reason);
+                return None;
             }
         }
     }
+    None
 }
 
-/// The plan to open. The error says why the shelf refuses.
-async fn from_shelf(notices: &mut Vec<Notice>) -> Result<Option<(Opened, Shared<Place>)>, String> {
-    let list = shelf::list().await?;
-    let taken_over = take_over().await?;
-    let set_down = take_up(notices).await?;
-    let wanted = match taken_over.or(set_down).or_else(keeper::open_last) {
-        Some(id) if id == SAMPLE => return Ok(None),
-        wanted => wanted,
-    };
-    let newest = || list.iter().find(|kept| kept.record.is_ok()).map(|kept| kept.id.clone());
-    let mut found = None;
-    if let Some(id) = &wanted {
-        found = shelf::read(id).await?;
-    }
-    if let (None, Some(id)) = (&found, newest()) {
-        found = shelf::read(&id).await?;
-    }
-    match found.map(open) {
-        None => Ok(None),
-        Some(Ok(opened)) => Ok(Some(opened)),
-        Some(Err(error)) => {
-            notices.push(Notice::say(format!(
-                "The plan kept on this device was not opened: {error}. It is put aside as it is: save it as a file under Plans"
-            )));
-            Ok(None)
-        }
-    }
+/// Says that the shelf refuses.
+fn refuse(notices: &mut Vec<Notice>, reason: &str) {
+    keeper::refused();
+    notices.retain(|notice| !notice.offers_file);
+    notices.push(Notice::offer_file(keeper::not_kept(reason)));
+}
+
+/// A plan to go on with.
+enum GoOn {
+    OnShelf(String),
+    /// The shelf refuses it.
+    Unkept(Box<Found>),
 }
 
 /// Reads a plan of the shelf. The error says what is wrong with it.
@@ -110,20 +126,37 @@ pub fn open((kept, text): (Kept, String)) -> Result<(Opened, Shared<Place>), Str
     Ok((opened, Place::of(&kept)))
 }
 
-/// Takes over what an earlier build has kept; the plan to go on with.
-async fn take_over() -> Result<Option<String>, String> {
+/// Takes over what an earlier build has kept; the plan to go on with. What the shelf refuses stays where it is.
+async fn take_over(notices: &mut Vec<Notice>) -> Option<GoOn> {
+    const EDIT: &str = "kept by an earlier build";
     let mut plan = None;
     for key in [PUT_ASIDE, LAST_PLAN] {
-        if let Some(text) = browser::read_store(key).ok().flatten() {
-            plan = Some(put_aside(&text, "kept by an earlier build").await?);
-            browser::remove_store(key);
+        let Some(text) = browser::read_store(key).ok().flatten() else {
+            continue;
+        };
+        let id = key_of(&text);
+        match put_aside(&id, &text, EDIT).await {
+            Ok(()) => {
+                browser::remove_store(key);
+                plan = Some(GoOn::OnShelf(id));
+            }
+            Err(reason) => {
+                refuse(notices, &reason);
+                let opened = format::open(&text).ok();
+                plan = opened.map(|opened| GoOn::Unkept(Box::new((opened, Place::at(id, 0, ""), Some(EDIT.into())))));
+            }
         }
     }
-    Ok(plan)
+    plan
 }
 
-/// Puts a text on the shelf as it is. Its key follows from it, so that two windows that start at once put it there once.
-async fn put_aside(text: &str, edit: &str) -> Result<String, String> {
+/// The key of a text that is put on the shelf as it is. It follows from the text, so that two windows that start at once put it there once.
+fn key_of(text: &str) -> String {
+    format!("earlier-{:016x}", digest(text))
+}
+
+/// Puts a text on the shelf as it is; where it stands there already, it stays.
+async fn put_aside(id: &str, text: &str, edit: &str) -> Result<(), String> {
     let title = format::open(text).map_or_else(
         |_| Title {
             name: UNREAD.into(),
@@ -131,9 +164,7 @@ async fn put_aside(text: &str, edit: &str) -> Result<String, String> {
         },
         |opened| keeper::title_of(&opened.plan),
     );
-    let id = format!("earlier-{:016x}", digest(text));
-    keeper::put(&id, title, "", edit, text).await?;
-    Ok(id)
+    keeper::put(id, title, "", edit, text).await
 }
 
 /// FNV-1a, 64 bits (IETF draft-eastlake-fnv): enough to tell texts apart that nobody forges.
@@ -142,43 +173,60 @@ fn digest(text: &str) -> u64 {
     text.bytes().fold(0xcbf2_9ce4_8422_2325, step)
 }
 
-/// Puts on the shelf what was set down while a page was left; the plan to go on with where its place was taken.
-async fn take_up(notices: &mut Vec<Notice>) -> Result<Option<String>, String> {
-    let mut copy = None;
+/// Puts on the shelf what was set down while a page was left; the plan to go on with, where that is another one or still waits.
+async fn take_up(notices: &mut Vec<Notice>) -> Option<GoOn> {
+    let mut plan = None;
     for (id, written) in browser::stored_under(SET_DOWN) {
-        let Some((next, text)) = read_set_down(&written) else {
-            put_aside(&written, "set down when a page was left").await?;
-            browser::remove_store(&format!("{SET_DOWN}{id}"));
-            continue;
-        };
-        if matches!(shelf::write(&id, next.clone(), &text).await?, Written::Conflict) {
-            let own = keeper::add(next.title, "this window's copy", &next.edit, &text).await?;
-            notices.push(Notice::say(
-                "A plan was edited in two windows when one of them was closed. Nothing was overwritten: both stand under Plans, the one of the window that was closed as \"this window's copy\"",
-            ));
-            copy = (keeper::open_last().as_deref() == Some(&id)).then_some(own).or(copy);
+        match take_up_one(&id, &written, notices).await {
+            Ok(copy) => {
+                browser::remove_store(&format!("{SET_DOWN}{id}"));
+                plan = copy.map(GoOn::OnShelf).or(plan);
+            }
+            Err(reason) => {
+                refuse(notices, &reason);
+                if let Some((next, opened, _)) = read_set_down(&written) {
+                    let place = Place::at(id, next.turn, &next.note);
+                    plan = Some(GoOn::Unkept(Box::new((opened, place, Some(next.edit)))));
+                }
+            }
         }
-        browser::remove_store(&format!("{SET_DOWN}{id}"));
     }
-    Ok(copy)
+    plan
 }
 
-fn read_set_down(written: &str) -> Option<(Next, String)> {
+/// The same for one edit; the key of its plan's copy, where the plan was open last and another window has written since.
+async fn take_up_one(id: &str, written: &str, notices: &mut Vec<Notice>) -> Result<Option<String>, String> {
+    let Some((next, _, text)) = read_set_down(written) else {
+        put_aside(&key_of(written), written, "set down when a page was left").await?;
+        return Ok(None);
+    };
+    if !matches!(shelf::write(id, next.clone(), &text).await?, Written::Conflict) {
+        return Ok(None);
+    }
+    let own = keeper::add(next.title, "this window's copy", &next.edit, &text).await?;
+    notices.push(Notice::say(
+        "A plan was edited in two windows when one of them was closed. Nothing was overwritten: both stand under Plans, the one of the window that was closed as \"this window's copy\"",
+    ));
+    Ok((keeper::open_last().as_deref() == Some(id)).then_some(own))
+}
+
+fn read_set_down(written: &str) -> Option<(Next, Opened, String)> {
     let value: Value = serde_json::from_str(written).ok()?;
     let number = |key: &str| u32::try_from(value[key].as_u64()?).ok();
     let text = |key: &str| value[key].as_str().map(str::to_owned);
     let plan = text("text")?;
+    let opened = format::open(&plan).ok()?;
     let next = Next {
         turn: number("turn")?,
         window: text("window")?,
         count: value["count"].as_u64()?,
-        title: keeper::title_of(&format::open(&plan).ok()?.plan),
+        title: keeper::title_of(&opened.plan),
         note: text("note")?,
         at_ms: value["at"].as_f64()?,
         edit: text("edit")?,
         gesture: number("gesture"),
     };
-    Some((next, plan))
+    Some((next, opened, plan))
 }
 
 /// The line that stands for a plan among the accepted ones.

@@ -52,7 +52,8 @@ impl Place {
         }
     }
 
-    fn at(id: String, turn: u32, note: &str) -> Shared<Self> {
+    /// The place of a plan by its key and the turn that was seen of it.
+    pub fn at(id: String, turn: u32, note: &str) -> Shared<Self> {
         Shared(Rc::new(Self {
             id: RefCell::new(id),
             turn: Cell::new(turn),
@@ -203,6 +204,7 @@ fn next_due() -> Option<Due> {
 /// Writes one commit. Where another window was faster, the plan of this one becomes a plan of its own.
 async fn keep(due: &Due) -> Result<(), String> {
     let text = format::save(&due.plan);
+    let set_down = format!("{SET_DOWN}{}", due.place.id());
     let mut written = shelf::write(&due.place.id(), due.next(), &text).await?;
     if matches!(written, Written::Conflict) {
         let kept = record::label(&due.plan.project.name, "this window's copy");
@@ -219,6 +221,8 @@ async fn keep(due: &Due) -> Result<(), String> {
         due.place.turn.set(record.turn);
         due.place.note.replace(record.note);
     }
+    // a page that was left and came back, or an edit that waited since an earlier visit
+    browser::remove_store(&set_down);
     Ok(())
 }
 
@@ -242,9 +246,9 @@ fn settle(due: &Due, outcome: Result<(), String>) -> bool {
             true
         }
         Err(reason) => {
+            KEEPER.with(|keeper| keeper.refused.set(true));
             tell(Tell::OfferFile(not_kept(&reason)));
             KEEPER.with(|keeper| {
-                keeper.refused.set(true);
                 let mut waiting = keeper.due.borrow_mut();
                 // it waits for the next edit, which may find room; a newer one takes its place
                 let newer = waiting.get(1).is_some_and(|next| next.place == due.place);
@@ -294,6 +298,20 @@ fn changed() {
 /// Who is told when something on the shelf has changed; one at a time.
 pub fn watch(watch: Option<Callback<()>>) {
     KEEPER.with(|keeper| keeper.watch.replace(watch));
+}
+
+/// The plan that the shelf has refused, which may be another one than that on the page.
+pub fn unkept() -> Option<Shared<Plan>> {
+    KEEPER.with(|keeper| {
+        let waiting = keeper.due.borrow();
+        let first = waiting.front().filter(|_| keeper.refused.get())?;
+        Some(Shared(Rc::clone(&first.plan)))
+    })
+}
+
+/// Whether an edit waits to be kept.
+pub fn waits() -> bool {
+    KEEPER.with(|keeper| !keeper.due.borrow().is_empty())
 }
 
 /// Whether all that was committed is on the shelf, or was refused. Ends a drag: whoever asks is about to do something else.
@@ -465,9 +483,10 @@ fn set_down() {
     });
 }
 
-/// Deleted plans, until the page is left.
-pub fn deleted() -> Vec<Taken> {
-    KEEPER.with(|keeper| keeper.deleted.borrow().clone())
+/// Key and name of the deleted plans, until the page is left.
+pub fn deleted() -> Vec<(String, String)> {
+    let names = |taken: &Taken| (taken.id.clone(), taken.label.clone());
+    KEEPER.with(|keeper| keeper.deleted.borrow().iter().map(names).collect())
 }
 
 /// Deletes a plan; until the page is left it can be put back.
@@ -483,7 +502,7 @@ pub async fn delete(id: &str, label: String) -> Result<(), String> {
 
 /// Puts a deleted plan back.
 pub async fn put_back(id: &str) -> Result<(), String> {
-    let taken = deleted().into_iter().find(|taken| taken.id == id);
+    let taken = KEEPER.with(|keeper| keeper.deleted.borrow().iter().find(|taken| taken.id == id).cloned());
     if let Some(taken) = taken {
         shelf::put_back(&taken).await?;
         KEEPER.with(|keeper| keeper.deleted.borrow_mut().retain(|other| other.id != id));

@@ -1,6 +1,7 @@
 //! What the program has to tell: that a file did not open, that the plan is not kept.
 
 use super::file;
+use super::keeper;
 use super::store::Shared;
 use crate::plan::Plan;
 use std::rc::Rc;
@@ -105,7 +106,7 @@ pub fn NoticeList(props: &Props) -> Html {
         html! {
             <div key={notice.text.to_string()} class="notice">
                 <p>{ &notice.text }</p>
-                if notice.offers_file { { file::save_button(&props.plan, &props.teller) } }
+                if notice.offers_file { { file::save_button(&keeper::unkept().unwrap_or_else(|| props.plan.clone()), &props.teller) } }
                 <button type="button" onclick={dismiss}>{ "Close" }</button>
             </div>
         }

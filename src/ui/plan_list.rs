@@ -93,10 +93,10 @@ pub fn PlanList(props: &Props) -> Html {
         Some(Ok(_)) => html! {
             <ul class="shelf">
                 { for kept(&props.on_shelf).iter().map(row) }
-                { for deleted.iter().map(|taken| html! {
-                    <li key={taken.id.clone()} class="deleted">
-                        <div class="what"><b>{ &taken.label }</b><span>{ "Deleted. Until the page is left this can be undone" }</span></div>
-                        <div class="do">{ button(props, Deed::PutBack, "Undo deleting", &taken.id, &taken.label, &asked, false) }</div>
+                { for deleted.iter().map(|(id, label)| html! {
+                    <li key={id.clone()} class="deleted">
+                        <div class="what"><b>{ label }</b><span>{ "Deleted. Until the page is left this can be undone" }</span></div>
+                        <div class="do">{ button(props, Deed::PutBack, "Undo deleting", id, label, &asked, false) }</div>
                     </li>
                 }) }
             </ul>
@@ -114,14 +114,14 @@ pub fn PlanList(props: &Props) -> Html {
 fn label_of(kept: &Kept) -> String {
     kept.record
         .as_ref()
-        .map_or_else(|_| "Plan whose record is damaged".into(), Record::label)
+        .map_or_else(|_| "Plan whose record cannot be read".into(), Record::label)
 }
 
 /// Place, day and last edit of a plan; of a damaged one, what is wrong.
 fn about(kept: &Kept, here: bool) -> Html {
     let record = match &kept.record {
         Ok(record) => record,
-        Err(error) => return html! { <span>{ format!("{error}. {DAMAGED}") }</span> },
+        Err(error) => return html! { <span>{ format!("This build stops at: {error}. {DAMAGED}") }</span> },
     };
     let Title { place, set_day, .. } = &record.title;
     let site: Vec<&str> = [place.trim(), set_day.trim()]

@@ -69,7 +69,7 @@ pub fn Plans(props: &Props) -> Html {
             </section>
             <PlanList on_shelf={on_shelf.clone()} here={place.id()} turn={place.turn()} promised={*promised} dispatch={props.dispatch.clone()} teller={props.teller.clone()} />
             if let Some(record) = record {
-                <Versions key={place.id()} id={place.id()} {record} plan={props.plan.clone()} dispatch={props.dispatch.clone()} teller={props.teller.clone()} />
+                <Versions up_to_date={record.turn == place.turn() && !keeper::waits()} key={place.id()} id={place.id()} {record} plan={props.plan.clone()} dispatch={props.dispatch.clone()} teller={props.teller.clone()} />
             }
         </article>
     }

@@ -14,6 +14,8 @@ const NAME: &str = "setday";
 const VERSION: u32 = 1;
 const PLANS: &str = "plans";
 const TEXTS: &str = "texts";
+/// How long the database may take to open.
+const PATIENCE_MS: i32 = 5_000;
 
 #[wasm_bindgen]
 extern "C" {
@@ -85,17 +87,40 @@ async fn open() -> Result<Shelf, String> {
         }
     });
     request.set_onupgradeneeded(Some(set_up.as_ref().unchecked_ref()));
-    Ok(Shelf(answer(Ok(request.into())).await?.unchecked_into()))
+    let answered = Promise::race(&Array::of2(&answer_to(&request), &patience()));
+    match JsFuture::from(answered).await {
+        Ok(_) => request
+            .result()
+            .map(|database| Shelf(database.unchecked_into()))
+            .map_err(plain),
+        Err(late) if late.is_undefined() => {
+            // the database may still come to be set up
+            set_up.forget();
+            Err(format!("it has not answered for {} s", PATIENCE_MS / 1000))
+        }
+        Err(_) => Err(said(request.error().ok().flatten())),
+    }
+}
+
+/// A promise that fails after a while: there are browsers whose database never answers, and a page must not wait for it for ever.
+fn patience() -> Promise {
+    Promise::new(&mut |_, reject| {
+        // without a timer the database is waited for
+        let _ = browser::window().set_timeout_with_callback_and_timeout_and_arguments_0(&reject, PATIENCE_MS);
+    })
+}
+
+fn answer_to(request: &IdbRequest) -> Promise {
+    Promise::new(&mut |resolve, reject| {
+        request.set_onsuccess(Some(&resolve));
+        request.set_onerror(Some(&reject));
+    })
 }
 
 /// What a request comes to. The transaction stays alive while only answers of its own are awaited.
 async fn answer(request: Result<IdbRequest, JsValue>) -> Result<JsValue, String> {
     let request = request.map_err(plain)?;
-    let answered = JsFuture::from(Promise::new(&mut |resolve, reject| {
-        request.set_onsuccess(Some(&resolve));
-        request.set_onerror(Some(&reject));
-    }));
-    match answered.await {
+    match JsFuture::from(answer_to(&request)).await {
         Ok(_) => request.result().map_err(plain),
         Err(_) => Err(said(request.error().ok().flatten())),
     }

@@ -24,6 +24,8 @@ pub struct Props {
     pub record: Shared<Record>,
     /// The plan on the page.
     pub plan: Shared<Plan>,
+    /// The newest version is the plan on the page: nothing waits to be kept, no other window has written.
+    pub up_to_date: bool,
     /// Takes the edit that brings a version back.
     pub dispatch: Dispatch,
     /// Tells what went wrong.
@@ -51,7 +53,7 @@ pub fn Versions(props: &Props) -> Html {
             <li key={version.turn}>
                 <div class="what"><b>{ &version.edit }</b><span>{ browser::local_time(version.at_ms) }</span></div>
                 <div class="do">
-                    if nth == 0 {
+                    if nth == 0 && props.up_to_date {
                         <span class="here">{ "On the page" }</span>
                     } else {
                         { look_button(props, version, &look, open.is_some()) }

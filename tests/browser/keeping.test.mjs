@@ -17,6 +17,7 @@ const versions = (page) => page.locator("section", { has: page.getByRole("headin
 async function toPlans(page, server) {
   await page.goto(`${server.address}#/plans`);
   await page.getByRole("heading", { name: "Plans on this device" }).waitFor();
+  await page.getByText("Looking at what is kept").waitFor({ state: "detached" });
 }
 
 /** Commits an edit: where the crane stands, in metres north. */
@@ -307,13 +308,21 @@ test("a full store is told with the plan as a file, and the next edit that fits 
   await page.getByRole("link", { name: "Plans", exact: true }).click();
   await page.getByRole("heading", { name: "Versions of this plan" }).waitFor();
   await notice(page, "The plan is not kept").waitFor();
+  assert.equal(await versions(page).getByText("On the page").count(), 0, "the plan on the page is none of the versions");
   await shoot(page, "plans-full");
+  // left all the same: the edit waits where there is still room for one
+  page.once("dialog", (dialog) => dialog.accept());
+  await page.reload();
+  await notice(page, "The plan is not kept").waitFor();
+  await page.goto(`${server.address}#/`);
+  assert.equal(await north(page).inputValue(), `${metres} m`);
   await client.send("Storage.overrideQuotaForOrigin", { origin });
-  await page.getByRole("link", { name: "Day", exact: true }).click();
   await stand(page, -3);
-  const [plan] = await untilShelf(page, (plans) => plans[0].turn > kept.turn);
+  const [plan, ...more] = await untilShelf(page, (plans) => plans[0].turn > kept.turn);
   assert.equal(JSON.parse(plan.texts[plan.turn]).plan.set_up.at.north.typed, "-3 m");
+  assert.deepEqual(more, []);
   await told.waitFor({ state: "detached" });
+  assert.deepEqual(await page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("setday.unwritten"))), []);
 });
 
 test("a forbidden store is told at once with the plan as a file", async ({ page, server }) => {
@@ -329,6 +338,25 @@ test("a forbidden store is told at once with the plan as a file", async ({ page,
   await page.getByRole("link", { name: "Plans", exact: true }).click();
   await page.getByText("The plans on this device cannot be read: the browser does not allow it").waitFor();
   assert.equal(await told.count(), 1);
+  // leaving would lose the edit: the browser asks
+  const asked = page.waitForEvent("dialog");
+  await page.close({ runBeforeUnload: true });
+  assert.equal((await asked).type(), "beforeunload");
+  await (await asked).dismiss();
+});
+
+test("a store that never answers is told, and the page opens", async ({ page, server }) => {
+  await page.addInitScript(() => {
+    const { open } = IDBFactory.prototype;
+    // a request for a database that another page holds back
+    IDBFactory.prototype.open = function wait() {
+      const request = open.call(this, "another");
+      for (const name of ["onsuccess", "onerror", "onupgradeneeded"]) Object.defineProperty(request, name, { set: () => {} });
+      return request;
+    };
+  });
+  await open(page, server);
+  assert.match(await notice(page, "not kept").innerText(), /it has not answered for 5 s/);
 });
 
 test("a plan of a newer build and a half-written one are refused, stay as they are and are given as files", async ({ page, server }) => {
