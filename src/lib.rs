@@ -21,6 +21,7 @@ pub mod plan;
 pub mod quantity;
 pub mod rigging;
 pub mod sheet;
+mod sorted;
 pub mod takeoff;
 #[cfg(feature = "web")]
 pub mod ui;

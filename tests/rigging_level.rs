@@ -3,9 +3,14 @@
 #![allow(clippy::unwrap_used)]
 
 use setday::evaluate::{TrialReading, evaluate, level_set_ups, reading_stop, trial_lift};
-use setday::plan::{Arrangement, Component, Leg, Place3, Plan, Shape, Weight, sample};
+use setday::plan::{Arrangement, Component, GearItem, GearKind, Leg, Place3, Plan, Shape, Weight, sample};
 use setday::quantity::{Entry, Length, Unit};
 use setday::rigging::{HangingLoad, Line, SlingSetUp, cg_from_tilt, hang, reading_stop_kg};
+
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
 
 #[track_caller]
 fn near(found: f64, expected: f64, tolerance: f64) {
@@ -124,7 +129,8 @@ fn four_legs_from_the_stock() {
     let load = HangingLoad {
         mass_kg: 8_000.0,
         cg_m: [4.0, 3.0, 1.0],
-        picks_m: [[0.0, 0.0, 0.0], [0.0, 6.0, 0.0], [9.0, 0.0, 0.0], [9.0, 6.0, 0.0]],
+        picks_m: vec![[0.0, 0.0, 0.0], [0.0, 6.0, 0.0], [9.0, 0.0, 0.0], [9.0, 6.0, 0.0]],
+        edges_m: Vec::new(),
         length_m: 9.0,
         width_m: 6.0,
         height_m: 3.0,
@@ -137,7 +143,7 @@ fn four_legs_from_the_stock() {
     };
     let stock = Stock {
         slings: vec![sling(12.0, 4), sling(13.0, 2), sling(13.3417, 2), sling(15.0, 4)],
-        shorteners: Vec::new(),
+        ..Stock::default()
     };
     let limits = LevelLimits {
         level_rad: 0.017,
@@ -159,6 +165,194 @@ fn four_legs_from_the_stock() {
     );
     assert!(best.steepest_rad() < 1e-4);
     near(found.ideal[0].1, 12.9, 0.2);
+}
+
+/// The four legs of the test above out of 13 m slings alone: 178 m² asks for 13.3417 m on the second end.
+fn thirteens(shackles: u32, adjusters: u32) -> setday::rigging::LevelSearch {
+    use setday::rigging::{LevelLimits, Stock, StockAdjuster, StockShackle, StockSling, level_set_ups as search};
+    let load = HangingLoad {
+        mass_kg: 8_000.0,
+        cg_m: [4.0, 3.0, 1.0],
+        picks_m: vec![[0.0, 0.0, 0.0], [0.0, 6.0, 0.0], [9.0, 0.0, 0.0], [9.0, 6.0, 0.0]],
+        length_m: 9.0,
+        width_m: 6.0,
+        height_m: 3.0,
+        ..HangingLoad::default()
+    };
+    let line = Line {
+        length_m: 13.0,
+        ea_n: None,
+    };
+    let stock = Stock {
+        slings: vec![StockSling {
+            line,
+            rating_n: 100e3,
+            count: 4,
+        }],
+        shackles: vec![StockShackle {
+            length_m: 0.11,
+            rating_n: 90e3,
+            count: shackles,
+        }],
+        adjusters: vec![StockAdjuster {
+            shortest_m: 0.25,
+            longest_m: 0.5,
+            rating_n: 80e3,
+            count: adjusters,
+        }],
+        ..Stock::default()
+    };
+    let limits = LevelLimits {
+        level_rad: 0.017,
+        leg_angle_rad: 0.52,
+        gear_use: 1.0,
+        dynamic_factor: 1.0,
+    };
+    search(&load, &SlingSetUp::FourLegs { legs: [line; 4] }, &stock, &limits)
+}
+
+/// Three shackles of 0.11 m to a leg make 13.33 m; six are needed, and five are not enough for a level set-up of three and three.
+#[test]
+fn shackle_stacks_lengthen_legs() {
+    use setday::rigging::Added;
+    let found = thirteens(6, 0);
+    let best = &found.best[0];
+    let added: Vec<Added> = best.legs.iter().map(|(_, leg)| leg.added).collect();
+    assert_eq!(
+        added,
+        [
+            Added::Nothing,
+            Added::Nothing,
+            Added::Shackles(0, 3),
+            Added::Shackles(0, 3)
+        ]
+    );
+    assert_eq!(best.pieces, 10);
+    assert!(best.steepest_rad() < 0.002, "{}", best.steepest_rad());
+    let with_five = thirteens(5, 0);
+    assert!(with_five.best.iter().all(|found| {
+        let used: u32 = found
+            .legs
+            .iter()
+            .map(|(_, leg)| match leg.added {
+                Added::Shackles(_, count) => count,
+                _ => 0,
+            })
+            .sum();
+        used <= 5 && found.steepest_rad() > 0.002
+    }));
+}
+
+/// Two adjusters from 0.25 to 0.5 m are set to 342 mm: √178 − 13 m to the millimetre.
+#[test]
+fn adjusters_are_set_to_what_is_wanted() {
+    use setday::rigging::Added;
+    let found = thirteens(0, 2);
+    let best = &found.best[0];
+    let added: Vec<Added> = best.legs.iter().map(|(_, leg)| leg.added).collect();
+    assert_eq!(
+        added,
+        [
+            Added::Nothing,
+            Added::Nothing,
+            Added::Adjuster(0, 342),
+            Added::Adjuster(0, 342)
+        ]
+    );
+    assert!(best.steepest_rad() < 1e-4);
+    // one adjuster cannot serve two legs
+    assert!(thirteens(0, 1).best.iter().all(|found| {
+        let adjusted = found
+            .legs
+            .iter()
+            .filter(|(_, leg)| matches!(leg.added, Added::Adjuster(..)));
+        adjusted.count() <= 1
+    }));
+}
+
+fn item(id: &str, kind: GearKind, quantity: u32, length: &str, longest: &str) -> GearItem {
+    GearItem {
+        id: id.into(),
+        kind,
+        quantity,
+        rating: Entry::typed("30,000 lb", Unit::Lb),
+        mass: Entry::typed("25 lb", Unit::Lb),
+        length: Entry::typed(length, Unit::Inch),
+        longest: Entry::typed(longest, Unit::Inch),
+        tag_legible: true,
+        ..GearItem::default()
+    }
+}
+
+/// The kitchen box without its chain shorteners: an adjuster in the long top leg does what its two links of 1.97 in did, 3.94 in to the nearest
+/// that hangs level, and the rig that comes out hangs as told.
+#[test]
+fn an_adjuster_in_place_of_links() {
+    let mut plan = sample::plan();
+    plan.gear.retain(|g| g.id.as_str() != "G05");
+    let id = plan.lifts[1].rig.clone();
+    let rig = plan.rigs.iter_mut().find(|rig| rig.id == id).unwrap();
+    rig.pieces.retain(|piece| piece.gear.as_str() != "G05");
+    if let Arrangement::BarAndCrossBars { top, bridles, .. } = &mut rig.arrangement {
+        for leg in top.iter_mut().chain(bridles.iter_mut().flatten()) {
+            (leg.links, leg.shortener) = (0, "".into());
+        }
+    }
+    plan.gear.push(item("T1", GearKind::Adjuster, 1, "2 in", "14 in"));
+    plan.gear.push(item("T2", GearKind::Adjuster, 2, "3 in", "20 in"));
+    let answer = level_set_ups(&plan, 1).unwrap();
+    let best = answer.set_ups[0].clone();
+    assert!(best.words.contains("set to"), "{}", best.words);
+    assert!(
+        best.along.to_rad().abs() < 2e-3 && best.across.to_rad().abs() < 2e-3,
+        "{best:?}"
+    );
+    let (top, sides) = bar(&best.arrangement);
+    // no adjuster twice: two of T2 for the two bridles, T1 for the top leg
+    let used = |id: &str| {
+        let legs = top.iter().chain(sides.iter().flatten());
+        legs.filter(|leg| leg.adjuster.as_str() == id).count()
+    };
+    assert!(used("T1") <= 1 && used("T2") <= 2 && used("T1") + used("T2") == 3);
+    let rig = plan.rigs.iter_mut().find(|rig| rig.id == id).unwrap();
+    (rig.arrangement, rig.pieces) = (best.arrangement, best.pieces);
+    let after = evaluate(&plan);
+    let hung = after.lifts[1].rig.hung.clone().unwrap();
+    near(hung.along.tilt_rad, best.along.to_rad(), 1e-9);
+    near(hung.across.tilt_rad, best.across.to_rad(), 1e-9);
+    assert!(
+        after.lifts[1]
+            .findings
+            .iter()
+            .all(|f| f.check != setday::check::Check::Truck)
+    );
+    assert_eq!(
+        setday::plan::format::open(&setday::plan::format::save(&plan))
+            .unwrap()
+            .plan,
+        plan
+    );
+}
+
+/// Shackles that hang in the rig beside its legs are not there to be stacked.
+#[test]
+fn pieces_in_use_are_not_free() {
+    let mut plan = sample::plan();
+    for shortener in plan.gear.iter_mut().filter(|g| g.id.as_str() == "G05") {
+        shortener.tag_legible = false;
+    }
+    let shackle = plan.gear.iter_mut().find(|g| g.id.as_str() == "G10").unwrap();
+    (shackle.length, shackle.quantity) = (Entry::typed("4 in", Unit::Inch), 8);
+    let words = |plan: &Plan| {
+        let answer = level_set_ups(plan, 1).unwrap();
+        let all = answer.set_ups.iter().chain(&answer.refused);
+        all.map(|set_up| set_up.words.clone()).collect::<Vec<_>>().join("; ")
+    };
+    // all eight join straps and pins in this rig
+    assert!(!words(&plan).contains("G10"), "{}", words(&plan));
+    let shackle = plan.gear.iter_mut().find(|g| g.id.as_str() == "G10").unwrap();
+    shackle.quantity = 16;
+    assert!(words(&plan).contains("G10"), "{}", words(&plan));
 }
 
 /// The kitchen box with the ticket's 2,078 lb in its kitchen south corner, at the take-off's height.
@@ -224,7 +418,8 @@ fn there_and_back() {
     let load = HangingLoad {
         mass_kg: 14_000.0,
         cg_m: [6.0, 2.0, 1.3],
-        picks_m: [[1.5, 0.0, 0.1], [1.5, 4.0, 0.1], [10.5, 0.0, 0.1], [10.5, 4.0, 0.1]],
+        picks_m: vec![[1.5, 0.0, 0.1], [1.5, 4.0, 0.1], [10.5, 0.0, 0.1], [10.5, 4.0, 0.1]],
+        edges_m: Vec::new(),
         length_m: 12.0,
         width_m: 4.0,
         height_m: 3.2,

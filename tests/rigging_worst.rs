@@ -9,13 +9,19 @@ use setday::quantity::{Entry, Force, Length, STANDARD_GRAVITY_M_S2, Unit};
 use setday::rigging::{Corner, Doubt, HangingLoad, Line, MemberKind, SlingSetUp, hang_with_errors as hang_off, worst};
 use setday::statics::MassItem;
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 /// A box whose picks are `along` × `across` m either way of its middle, in the plane of its floor, the centre of gravity at their height.
 fn on_picks(mass_kg: f64, along: f64, across: f64) -> HangingLoad {
     let (l, w) = (2.0 * along, 2.0 * across);
     HangingLoad {
         mass_kg,
         cg_m: [along, across, 0.0],
-        picks_m: [[0.0, 0.0, 0.0], [0.0, w, 0.0], [l, 0.0, 0.0], [l, w, 0.0]],
+        picks_m: vec![[0.0, 0.0, 0.0], [0.0, w, 0.0], [l, 0.0, 0.0], [l, w, 0.0]],
+        edges_m: Vec::new(),
         length_m: l,
         width_m: w,
         height_m: 3.0,
@@ -85,6 +91,7 @@ fn skew_of_a_four_leg_sling() {
         cg_high_m: load.cg_m,
         length_tolerance_m: 0.008,
         gj_n_m2: Vec::new(),
+        ei_n_m2: Vec::new(),
         masses: Vec::new(),
     };
     let found = worst(&load, &four_legs(80.0_f64.sqrt(), [ea_n; 2]), &doubt).unwrap();
@@ -107,6 +114,7 @@ fn full_enumeration_gives_the_same() {
         cg_high_m: high,
         length_tolerance_m: 0.006,
         gj_n_m2: vec![f64::INFINITY],
+        ei_n_m2: Vec::new(),
         masses: Vec::new(),
     };
     let legs = |stiff: bool| four_legs(8.0, if stiff { [25e6; 2] } else { [18e6; 2] });
@@ -163,6 +171,7 @@ fn ten_members_as_full_enumeration() {
         cg_high_m: [6.4, load.cg_m[1], load.cg_m[2]],
         length_tolerance_m: tolerance_m,
         gj_n_m2: Vec::new(),
+        ei_n_m2: Vec::new(),
         masses: Vec::new(),
     };
     let found = worst(&load, &set_up, &doubt).unwrap();
@@ -204,6 +213,7 @@ fn a_soft_box_evens_out() {
             cg_high_m: load.cg_m,
             length_tolerance_m: 0.0075,
             gj_n_m2,
+            ei_n_m2: Vec::new(),
             masses: masses.clone(),
         };
         worst(&load, &set_up, &doubt).unwrap().members[0].worst_n / 1e3

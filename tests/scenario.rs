@@ -376,7 +376,8 @@ fn the_kitchen_box_on_four_legs() {
     let load = HangingLoad {
         mass_kg: Mass::lb(33_720.0 * 1.03).to_kg(),
         cg_m: cg_ft.map(m),
-        picks_m: picks_ft.map(|p| p.map(m)),
+        picks_m: picks_ft.map(|p| p.map(m)).to_vec(),
+        edges_m: Vec::new(),
         length_m: m(52.0),
         width_m: m(13.5),
         height_m: m(10.5),

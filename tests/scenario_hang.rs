@@ -3,10 +3,16 @@
 //! Expected figures are those of the scenario's own notes, computed by a script that is no part of this project, each to
 //! its last printed digit. The weight is the ticket's 33 720 lb with its contingency of 3 %; slings and straps are stiff
 //! and weightless, lengths bearing to bearing. A short leg is at the east end, whose x is larger.
+#![allow(clippy::unwrap_used)] // tests: a panic is a failure
 mod rigs;
 
 use rigs::*;
 use setday::statics::{Hang, hang};
+
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
 
 const LINK_FT: f64 = 1.97 / 12.0;
 const WEIGHT_LB: f64 = 33_720.0 * 1.03;

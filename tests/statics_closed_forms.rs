@@ -8,6 +8,11 @@ mod rigs;
 use rigs::*;
 use setday::statics::{Body, Hang, Member, NoHang, Point, Rig, hang};
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 const W_N: f64 = 10_000.0 * G_M_S2;
 
 #[track_caller]

@@ -1,10 +1,16 @@
 //! What does not hang says why, and nothing that can be typed makes the solver panic.
+#![allow(clippy::unwrap_used)] // the helpers are tests too
 mod rigs;
 
 use rigs::*;
 use setday::statics::{
     Body, BodyState, Fitting, InputFault, Member, NoHang, Part, Point, Rig, State, Stop, Twist, hang,
 };
+
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
 
 fn sound() -> Rig {
     bridle(
@@ -198,6 +204,7 @@ fn a_start_that_does_not_fit_is_refused() {
         State {
             bodies: vec![BodyState {
                 twist_rad: vec![0.1],
+                bend_m: Vec::new(),
                 ..good.bodies[0].clone()
             }],
             ..good.clone()

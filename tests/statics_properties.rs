@@ -133,6 +133,9 @@ impl Numbers {
         let middle_m = if self.share[3] < 0.5 { &middle_m[..] } else { &[] };
         let sections_m = [&[-2.4][..], middle_m, &[2.4]].concat();
         body.twist = twist([0.1, 0.9], &sections_m, 10.0_f64.powf(self.at(4, 5.5, 7.5)));
+        if self.share[5] < 0.5 {
+            body.bend = bend(0.8, &sections_m, 10.0_f64.powf(self.at(6, 6.5, 8.5)));
+        }
         rig
     }
 
@@ -287,7 +290,44 @@ fn in_space_m(body: &Body, now: &setday::statics::BodyState, at_m: [f64; 3]) -> 
         let axis_m = Vec3::new(0.0, twist.axis_yz_m[0], twist.axis_yz_m[1]);
         own_m = axis_m + Rotation3::from_axis_angle(&Vec3::x_axis(), turn_rad) * (own_m - axis_m);
     }
+    if let Some(bend) = body.bend.as_ref().filter(|_| !now.bend_m.is_empty()) {
+        own_m += Vec3::from(bent_m(
+            &bend.sections_x_m,
+            now.bend_m[0],
+            at_m[0],
+            at_m[2] - bend.neutral_z_m,
+        ));
+    }
     Vec3::from(now.at_m) + attitude * own_m
+}
+
+/// How a place moves where one inner section of three goes up by `up_m`: the cubic of a beam over three supports.
+/// Source: beam on two supports a and b from the inner one, moved there: `w = up·s(3 − ... )` double integration of a moment that is
+/// straight from nothing at the ends.
+fn bent_m(sections_m: &[f64], up_m: f64, x_m: f64, above_m: f64) -> [f64; 3] {
+    let (a, b) = (sections_m[1] - sections_m[0], sections_m[2] - sections_m[1]);
+    // second derivative m at the inner section: the slopes of both bays agree there, up/a + m·a/3 = −up/b − m·b/3
+    let m = -3.0 * up_m * (1.0 / a + 1.0 / b) / (a + b);
+    let bay = |run: f64, length: f64| {
+        let s = (run / length).clamp(0.0, 1.0);
+        let slope = up_m / length + m * length * (3.0 * s * s - 1.0) / 6.0;
+        let height = up_m * s + m * length * length * (s * s * s - s) / 6.0;
+        (height + slope * (run - s * length), slope)
+    };
+    let (height, slope) = if x_m <= sections_m[1] {
+        bay(x_m - sections_m[0], a)
+    } else {
+        let (height, slope) = bay(sections_m[2] - x_m, b);
+        (height, -slope)
+    };
+    [-slope * above_m, 0.0, height]
+}
+
+/// Bending energy of the same: `½ EI ∫ m² dx`, m straight in both bays.
+fn bent_j(ei_n_m2: f64, sections_m: &[f64], up_m: f64) -> f64 {
+    let (a, b) = (sections_m[1] - sections_m[0], sections_m[2] - sections_m[1]);
+    let m = -3.0 * up_m * (1.0 / a + 1.0 / b) / (a + b);
+    0.5 * ei_n_m2 * m * m * (a + b) / 3.0
 }
 
 /// What a member touches, in space, with the body it is on; contacts as reported.
@@ -400,6 +440,10 @@ fn energy_j(rig: &Rig, state: &State) -> f64 {
             Some(0.5 * twist.gj_n_m2 / (twist.sections_x_m[bay + 1] - twist.sections_x_m[bay]) * twist_rad * twist_rad)
         })
     });
+    let bent = rig.bodies.iter().zip(&state.bodies).filter_map(|(body, now)| {
+        let bend = body.bend.as_ref().filter(|_| !now.bend_m.is_empty())?;
+        Some(bent_j(bend.ei_n_m2, &bend.sections_x_m, now.bend_m[0]))
+    });
     let stretched = rig.members.iter().map(|member| {
         let places: Vec<Vec3> = member
             .path
@@ -416,7 +460,7 @@ fn energy_j(rig: &Rig, state: &State) -> f64 {
         0.5 * member.stiffness_n_per_m() * (length_m - member.free_length_m()).max(0.0).powi(2)
     });
     let points = points.map(|(point, at_m)| point.mass_kg * G_M_S2 * at_m[2]);
-    hung.chain(points).chain(twisted).chain(stretched).sum()
+    hung.chain(points).chain(twisted).chain(bent).chain(stretched).sum()
 }
 
 fn drawn(rig: &Rig, like: &State) -> State {
@@ -425,6 +469,7 @@ fn drawn(rig: &Rig, like: &State) -> State {
         now.at_m = body.at_m;
         now.attitude = [(body.heading_rad / 2.0).cos(), 0.0, 0.0, (body.heading_rad / 2.0).sin()];
         now.twist_rad.iter_mut().for_each(|twist_rad| *twist_rad = 0.0);
+        now.bend_m.iter_mut().for_each(|bend_m| *bend_m = 0.0);
     }
     state.points_m = rig.points.iter().map(|point| point.at_m).collect();
     state
@@ -454,6 +499,18 @@ fn energy_is_least() {
                     }
                 }
                 prop_assert!(energy_j(rig, &moved) >= least_j - 1e-12 * scale_j, "{axis} {step}");
+            }
+            for (index, body) in found.state.bodies.iter().enumerate() {
+                let (bays, bends) = (body.twist_rad.len(), body.bend_m.len());
+                for give in 0..bays + bends {
+                    let mut moved = found.state.clone();
+                    if give < bays {
+                        moved.bodies[index].twist_rad[give] += step;
+                    } else {
+                        moved.bodies[index].bend_m[give - bays] += step;
+                    }
+                    prop_assert!(energy_j(rig, &moved) >= least_j - 1e-12 * scale_j, "give {give} {step}");
+                }
             }
         }
         Ok(())
@@ -601,6 +658,11 @@ fn scaled() {
                     .for_each(|x_m| *x_m *= SIZE);
                 twist.gj_n_m2 *= MASS * SIZE * SIZE;
             }
+            if let Some(bend) = &mut body.bend {
+                bend.sections_x_m.iter_mut().for_each(|x_m| *x_m *= SIZE);
+                bend.neutral_z_m *= SIZE;
+                bend.ei_n_m2 *= MASS * SIZE * SIZE;
+            }
             grow(&mut body.at_m);
         }
         for point in &mut other.points {
@@ -615,7 +677,10 @@ fn scaled() {
                 fitting.stiffness_n_per_m *= MASS / SIZE;
             }
         }
-        state.bodies.iter_mut().for_each(|now| grow(&mut now.at_m));
+        for now in &mut state.bodies {
+            grow(&mut now.at_m);
+            now.bend_m.iter_mut().for_each(|bend_m| *bend_m *= SIZE);
+        }
         state.points_m.iter_mut().for_each(grow);
         Redrawn {
             rig: other,
@@ -672,6 +737,10 @@ fn whatever_the_bodys_origin() {
             if let Some(twist) = &mut body.twist {
                 twist.sections_x_m.iter_mut().for_each(|x_m| *x_m += by_m[0]);
                 (0..2).for_each(|axis| twist.axis_yz_m[axis] += by_m[axis + 1]);
+            }
+            if let Some(bend) = &mut body.bend {
+                bend.sections_x_m.iter_mut().for_each(|x_m| *x_m += by_m[0]);
+                bend.neutral_z_m += by_m[2];
             }
             let (sin, cos) = body.heading_rad.sin_cos();
             body.at_m[0] -= cos * by_m[0] - sin * by_m[1];

@@ -4,7 +4,12 @@
 mod rigs;
 
 use rigs::*;
-use setday::statics::{Body, Hang, Member, Point, Rig, Stop, hang};
+use setday::statics::{Body, Hang, MassItem, Member, Point, Rig, Stop, hang};
+
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
 
 const PRINTED: &str = include_str!("oracles/hang_reference.txt");
 
@@ -42,6 +47,7 @@ fn check(case: &str, rig: &Rig) -> Hang {
     same(case, "origin_z_m", &[hung.state.bodies[0].at_m[2]], 1e-8);
     let twist_rad: Vec<f64> = load.bays.iter().map(|bay| bay.twist_rad).collect();
     same(case, "twist_rad", &twist_rad, 1e-8);
+    same(case, "bend_m", &load.bend_m, 1e-8);
     hung
 }
 
@@ -167,14 +173,17 @@ fn running_sling() {
     check("running_sling", &rig);
 }
 
-fn twisting(picks: &[[f64; 3]], hook_m: [f64; 3], longer_m: &[f64], axis: [f64; 2], sections: &[f64], gj: f64) -> Rig {
-    let items = vec![
+fn twist_items() -> Vec<MassItem> {
+    vec![
         lump(3000.0, [-6.0, 0.4, 1.0]),
         lump(5200.0, [-1.0, -0.3, 1.4]),
         lump(4100.0, [4.5, 0.5, 0.9]),
         lump(900.0, [7.0, -1.0, 2.0]),
-    ];
-    let mut rig = bridle(items, picks, hook_m, longer_m, 40e6);
+    ]
+}
+
+fn twisting(picks: &[[f64; 3]], hook_m: [f64; 3], longer_m: &[f64], axis: [f64; 2], sections: &[f64], gj: f64) -> Rig {
+    let mut rig = bridle(twist_items(), picks, hook_m, longer_m, 40e6);
     rig.bodies[0].twist = twist(axis, sections, gj);
     rig
 }
@@ -213,6 +222,30 @@ fn twisting_in_two_bays() {
             "GJ/s times the angle is what the forces put in"
         );
     }
+}
+
+#[test]
+fn bending_between_six_picks() {
+    let mut picks = four_picks(5.5, 2.0, 0.0).to_vec();
+    picks.extend([[0.4, -2.0, 0.1], [0.4, 2.0, 0.0]]);
+    let longer_m = [0.0, 0.004, 0.0, -0.006, -0.01, 0.002];
+    let mut rig = bridle(twist_items(), &picks, [0.4, 0.0, 8.0], &longer_m, 35e6);
+    rig.bodies[0].bend = bend(1.1, &[-5.5, 0.4, 5.5], 6e7);
+    check("bending_six_picks", &rig);
+}
+
+#[test]
+fn bending_and_twisting_between_eight() {
+    let sections_m = [-6.0, -2.0, 2.5, 6.0];
+    let picks: Vec<_> = sections_m
+        .iter()
+        .flat_map(|x_m| [[*x_m, -2.0, 0.3], [*x_m, 2.0, 0.3]])
+        .collect();
+    let longer_m = [0.0, 0.01, 0.004, 0.0, -0.004, 0.0, 0.006, 0.0];
+    let mut rig = bridle(twist_items(), &picks, [0.1, 0.0, 9.0], &longer_m, 30e6);
+    rig.bodies[0].twist = twist([0.1, 0.9], &sections_m, 2e6);
+    rig.bodies[0].bend = bend(1.4, &sections_m, 2e7);
+    check("bending_and_twisting", &rig);
 }
 
 #[test]

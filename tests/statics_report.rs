@@ -5,6 +5,11 @@ mod rigs;
 use rigs::*;
 use setday::statics::{Body, Hang, Member, NoHang, Rig, Stop, friction_bounds, hang};
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 #[track_caller]
 fn close(value: f64, expected: f64, tolerance: f64) {
     assert!(

@@ -5,6 +5,11 @@ mod rigs;
 use rigs::*;
 use setday::statics::{Bands, CgShift, Member, NoHang, Rig, hang, worst_case};
 
+#[cfg(target_arch = "wasm32")]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
 /// Largest tension of every member over every combination of length signs, each solved on its own from the drawing.
 fn every_sign(rig: &Rig, tolerance_m: f64) -> Vec<f64> {
     let count = rig.members.len();
@@ -123,6 +128,7 @@ fn the_case_named_gives_the_tension_named() {
         length_tolerance_m: vec![0.01; 4],
         ea_factors: vec![0.75, 1.25],
         gj_n_m2: vec![0.0, f64::INFINITY],
+        ei_n_m2: Vec::new(),
     };
     let found = worst_case(&rig, &bands);
     assert_eq!(found.refusals, []);

@@ -2,10 +2,12 @@
 //! `cargo test --target wasm32-unknown-unknown --features web --test web_fields`.
 #![cfg(all(target_arch = "wasm32", feature = "web"))]
 #![allow(clippy::unwrap_used)] // the helpers are tests too
+#![allow(clippy::float_cmp)] // what was typed is read back as the same number
 
 use setday::evaluate::Assessment;
-use setday::plan::{Component, HouseBox, Load, Plan, sample};
+use setday::plan::{Arrangement, Component, History, HouseBox, Leg, Load, Plan, Torsion, sample};
 use setday::quantity::{Entry, Length, Unit};
+use setday::rigging::Construction;
 use setday::ui::editor::Editor;
 use setday::ui::fields::{Choice, EntryField, Options};
 use setday::ui::tables::Keys;
@@ -34,7 +36,7 @@ struct HostProps {
 #[component]
 fn Host(props: &HostProps) -> Html {
     let plan = props.plan.clone();
-    let state = use_reducer_eq(move || State::new((*plan.0).clone()));
+    let state = use_reducer_eq(move || State::new(History::new((*plan.0).clone())));
     NOW.with(|now| now.replace(Some(state.clone())));
     html! {
         <ContextProvider<Dispatch> context={state.dispatcher()}>
@@ -664,6 +666,131 @@ async fn a_new_name_is_followed() {
     press(&name, "Enter").await;
     let plan = plan_now();
     assert!(plan.lifts.iter().any(|lift| lift.load == Load::Box { id: "A9".into() }));
+}
+
+async fn choose(input: &HtmlInputElement, value: &str) {
+    let select: HtmlSelectElement = input.clone().unchecked_into();
+    select.set_value(value);
+    assert_eq!(select.value(), value, "it can be chosen");
+    js(
+        "element.dispatchEvent(new Event('change', { bubbles: true }))",
+        &select,
+        "",
+    );
+    settle().await;
+}
+
+async fn enter(input: &HtmlInputElement, text: &str) {
+    write(input, text).await;
+    press(input, "Enter").await;
+}
+
+#[wasm_bindgen_test]
+async fn how_gear_box_and_rows_give_is_typed() {
+    let root = put_up(sample::plan(), "gear").await;
+    let gear = table(&root, "Gear");
+    choose(&cell(&gear, 0, "Made of"), "chain").await;
+    enter(&cell(&gear, 0, "Diameter of rope or chain"), "5/8 in").await;
+    enter(&cell(&gear, 0, "Adjuster: longest"), "14 in").await;
+    let item = plan_now().gear[0].clone();
+    assert_eq!(item.construction, Construction::Chain);
+    assert_eq!((item.diameter.text(), item.longest.text()), ("5/8 in", "14 in"));
+
+    let root = put_up(sample::plan(), "limits").await;
+    enter(&field(&root, "Length of any leg off by, either way"), "1/4 in").await;
+    enter(&field(&root, "Weight of a component off by, either way"), "4 %").await;
+    enter(&field(&root, "Place of a component off by, any way"), "3 in").await;
+    let limits = plan_now().limits;
+    assert_eq!(limits.length_tolerance.get().unwrap().to_inch(), 0.25);
+    assert_eq!((limits.mass_band.text(), limits.place_band.text()), ("4 %", "3 in"));
+
+    let root = put_up(sample::plan(), "boxes").await;
+    choose(&field(&root, "Stiff against twist"), "as typed").await;
+    enter(&field(&root, "Stiffness against twist, GJ"), "12,000 kip·ft2").await;
+    enter(&field(&root, "Stiffness against bending, EI"), "30,000 kN·m2").await;
+    enter(&field(&root, "Shear stiffness of the floor, Ga"), "15").await;
+    let rows = table(&root, "Components");
+    enter(&cell(&rows, 0, "Weight off by"), "8 %").await;
+    enter(&cell(&rows, 0, "Place off by"), "2 in").await;
+    enter(&cell(&rows, 0, "Wrong together with"), "drywall").await;
+    let house = plan_now().boxes[0].clone();
+    assert_eq!(house.torsion, Torsion::Typed);
+    assert_eq!(house.gj.get().unwrap().to_kip_ft2(), 12_000.0);
+    assert_eq!(house.ei.get().unwrap().to_kn_m2(), 30_000.0);
+    assert_eq!(house.panels[0].get().unwrap().to_kip_per_inch(), 15.0);
+    let row = &house.components[0];
+    assert_eq!(
+        (row.mass_band.text(), row.place_band.text(), row.group.as_str()),
+        ("8 %", "2 in", "drywall")
+    );
+}
+
+/// Four legs become legs with where they run; a beam with its lugs, a leg over it and an edge of the box are typed; what hangs then is shown.
+#[wasm_bindgen_test]
+async fn a_rig_is_entered_piece_by_piece() {
+    let mut plan = sample::plan();
+    let leg = Leg {
+        sling: "G03".into(),
+        ..Leg::default()
+    };
+    plan.rigs[0].arrangement = Arrangement::FourLegs {
+        legs: core::array::from_fn(|_| leg.clone()),
+    };
+    let root = put_up(plan, "rigs").await;
+    choose(&field(&root, "Slings run as"), "piece by piece").await;
+    let runs = |plan: &Plan| match &plan.rigs[0].arrangement {
+        Arrangement::PieceByPiece { legs, .. } => legs.iter().map(|leg| leg.runs.clone()).collect::<Vec<_>>(),
+        other => panic!("{other:?}"),
+    };
+    let now = plan_now();
+    assert_eq!(
+        runs(&now),
+        ["hook > pick 1", "hook > pick 2", "hook > pick 3", "hook > pick 4"]
+    );
+    let legs = table(&root, "Legs");
+    let angle = find(&legs, "tbody td.follows");
+    assert!(!angle.text_content().unwrap().is_empty());
+    enter(&cell(&legs, 0, "Runs"), "hook > K.1").await;
+    enter(&cell(&legs, 1, "Shackles added"), "2").await;
+    choose(&cell(&legs, 1, "Shackle"), "G10").await;
+    let pieces = table(&root, "Hung pieces");
+    click(&pieces, "Add piece").await;
+    enter(&cell(&pieces, 0, "Piece"), "K").await;
+    choose(&cell(&pieces, 0, "Gear"), "G01").await;
+    cell(&pieces, 0, "Piece").focus().unwrap();
+    settle().await;
+    let lugs = table(&root, "Lugs");
+    click(&lugs, "Add pick").await;
+    for (axis, text) in [("x", "1 ft"), ("y", "0 ft"), ("z", "2 ft")] {
+        enter(&cell(&lugs, 0, axis), text).await;
+    }
+    let Arrangement::PieceByPiece { hung, legs } = plan_now().rigs[0].arrangement.clone() else {
+        panic!("still piece by piece")
+    };
+    assert_eq!((hung[0].id.as_str(), hung[0].gear.as_str()), ("K", "G01"));
+    assert_eq!(hung[0].lugs[0].metres().map(|[x, ..]| x), Some(0.3048));
+    assert_eq!(
+        (legs[0].runs.as_str(), legs[1].shackles, legs[1].shackle.as_str()),
+        ("hook > K.1", 2, "G10")
+    );
+
+    let root = put_up(sample::plan(), "boxes").await;
+    let edges = table(&root, "Edges");
+    click(&edges, "Add edge").await;
+    enter(&cell(&edges, 0, "Edge"), "eave 1").await;
+    for (axis, text) in [
+        ("x", "0"),
+        ("y", "-1 ft"),
+        ("z", "9 ft"),
+        ("x to", "52 ft"),
+        ("y to", "-1 ft"),
+        ("z to", "9 ft"),
+    ] {
+        enter(&cell(&edges, 0, axis), text).await;
+    }
+    let edge = plan_now().boxes[0].edges[0].clone();
+    assert_eq!(edge.id.as_str(), "eave 1");
+    assert!(edge.from.metres().is_some() && edge.to.metres().is_some());
 }
 
 /// A length of its own, outside any plan.

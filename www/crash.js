@@ -2,8 +2,12 @@
 // Plain script, loaded before the app, using nothing of it: it has to work whatever broke.
 "use strict";
 
-// The browser store's key under which the app keeps the plan's last text.
-const LAST_PLAN_KEY = "setday.plan.last";
+// The shelf of plans (src/ui/shelf.rs): `plans` holds a record for each, `texts` the plan files by [plan, turn].
+const SHELF = "setday";
+// Which plan was open last, in this tab and on this device.
+const OPEN_KEY = "setday.open";
+// Where earlier builds kept the one plan.
+const EARLIER_KEY = "setday.plan.last";
 
 /** Covers the page, says what happened and offers the last kept plan as a file. The first call wins. */
 function setdayCrash(message) {
@@ -20,15 +24,25 @@ function setdayCrash(message) {
   title.tabIndex = -1;
   const text = crashElement("p", "Something went wrong inside the program. The numbers on the page behind this are not to be used.");
   text.id = "crash-text";
-  const plan = lastKeptPlan();
+  const kept = crashElement("p", "Looking for the last kept plan.");
   const save = crashElement("button", "Save the last kept plan as a file");
-  save.addEventListener("click", () => downloadPlan(plan.text));
+  lastKeptPlan().then((plan) => {
+    if (plan === undefined) {
+      kept.textContent = "No plan was kept on this device, so there is none to save.";
+      return;
+    }
+    kept.textContent = "The last kept plan is still on this device. Save it as a file first, then reload.";
+    save.addEventListener("click", () => downloadPlan(plan));
+    kept.after(save);
+  }).catch((error) => {
+    kept.textContent = `The store of this browser cannot be read: ${error.message}`;
+  });
   const reload = crashElement("button", "Reload");
   reload.addEventListener("click", () => location.reload());
   const build = document.querySelector('meta[name="build"]')?.content ?? "unknown";
   const details = crashElement("pre", `Build ${build}\n${message}`);
 
-  overlay.append(title, text, crashElement("p", plan.note), ...(plan.text === null ? [] : [save]), reload, details);
+  overlay.append(title, text, kept, reload, details);
   // Escape must not uncover the page.
   overlay.addEventListener("cancel", (event) => event.preventDefault());
   overlay.addEventListener("close", () => overlay.showModal());
@@ -43,13 +57,39 @@ function crashElement(name, text) {
   return element;
 }
 
-function lastKeptPlan() {
+/** The text of the plan that was open last, else of the one edited last. Read here and not kept a second time elsewhere: a copy for this overlay alone would cost each edit a second write. */
+async function lastKeptPlan() {
+  const done = (request) => new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+    // without a shelf there is nothing to set up
+    request.onupgradeneeded = () => request.transaction.abort();
+  });
+  const earlier = localStorage.getItem(EARLIER_KEY) ?? undefined;
+  const database = await done(indexedDB.open(SHELF)).catch((error) => {
+    if (error.name === "AbortError") return undefined;
+    throw error;
+  });
+  if (database === undefined) return earlier;
   try {
-    const text = localStorage.getItem(LAST_PLAN_KEY);
-    if (text === null) return { text, note: "No plan was kept on this device, so there is none to save." };
-    return { text, note: "The last kept plan is still on this device. Save it as a file first, then reload." };
-  } catch (error) {
-    return { text: null, note: `The store of this browser cannot be read: ${error.message}` };
+    const tables = database.transaction(["plans", "texts"]);
+    const [ids, records] = await Promise.all([done(tables.objectStore("plans").getAllKeys()), done(tables.objectStore("plans").getAll())]);
+    const plans = records.map((text, at) => ({ id: ids[at], ...turnAndTime(text) })).filter((plan) => plan.turn !== undefined);
+    const open = sessionStorage.getItem(OPEN_KEY) ?? localStorage.getItem(OPEN_KEY);
+    const last = plans.find((plan) => plan.id === open) ?? plans.sort((a, b) => b.edited - a.edited)[0];
+    return last === undefined ? earlier : await done(tables.objectStore("texts").get([last.id, last.turn]));
+  } finally {
+    database.close();
+  }
+}
+
+/** A record's turn and when it was written; nothing of a record that cannot be read. */
+function turnAndTime(text) {
+  try {
+    const { turn, versions } = JSON.parse(text);
+    return { turn, edited: versions.at(-1).at };
+  } catch {
+    return {};
   }
 }
 

@@ -16,6 +16,8 @@ addEventListener("TrunkApplicationStarted", () => {
     try {
       const desk = await import(`./setday-desk.js?${build}-${tries}`);
       await desk.default({ module_or_path: `./setday-desk_bg.wasm?${build}` });
+      // At most five seconds: a store that hangs must not keep the view closed. What it has not answered goes along.
+      for (let i = 0; i < 1000 && !first.can_hand_over(); i += 1) await new Promise((done) => setTimeout(done, 5));
       removeEventListener("hashchange", look);
       desk.take_over(first.hand_over());
     } catch (error) {

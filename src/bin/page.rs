@@ -1,4 +1,4 @@
-//! The first module of the page: the day and its lifts. `www/rest.js` loads the second one, `setday-desk`, when an address asks for more.
+//! The first module of the page: the day. `www/rest.js` loads the second one, `setday-desk`, when an address asks for more.
 //!
 //! It is small because it is what a phone loads before anything is shown; see docs/performance.md.
 
@@ -13,6 +13,12 @@ fn main() {
 #[wasm_bindgen]
 pub fn shows(hash: &str) -> bool {
     first::shows(hash)
+}
+
+/// Whether all that was edited is kept, so that the page can be handed over.
+#[wasm_bindgen]
+pub fn can_hand_over() -> bool {
+    first::can_hand_over()
 }
 
 /// Ends this module's page and gives what the next module goes on with.

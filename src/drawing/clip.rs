@@ -1,5 +1,7 @@
 //! Cutting shapes at the edge of a window, and hatching.
 
+use crate::sorted::sort_short;
+
 /// An upright window: its low and its high corner.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Window {
@@ -101,7 +103,7 @@ pub fn hatch(polygons: &[&[[f64; 2]]], spacing: f64, angle_rad: f64) -> Vec<[[f6
             .filter(|[p, q]| (p[1] > y) != (q[1] > y))
             .map(|[p, q]| p[0] + (y - p[1]) / (q[1] - p[1]) * (q[0] - p[0]))
             .collect();
-        crossings.sort_by(f64::total_cmp);
+        sort_short(&mut crossings, f64::total_cmp);
         lines.extend(
             crossings
                 .chunks_exact(2)

@@ -153,6 +153,12 @@ fn larger(level: &Figure, hung: &Figure, factor: f64) -> Figure {
         cg_m: hung.cg_m,
         bars_m: runs(&level.bars_m, &hung.bars_m),
         legs_m: runs(&level.legs_m, &hung.legs_m),
+        ways_m: level
+            .ways_m
+            .iter()
+            .zip(&hung.ways_m)
+            .map(|(a, b)| a.iter().zip(b).map(|(a, b)| place(*a, *b)).collect())
+            .collect(),
     }
 }
 
@@ -211,6 +217,7 @@ impl Draw<'_> {
                 return shown.then_some(Place::Front);
             }
             MemberKind::Leg(corner) | MemberKind::Bridle(corner) | MemberKind::Strap(corner) => corner,
+            MemberKind::Line(_) => return Some(Place::Front),
         };
         match self.seen {
             Seen::End(end) => (corner.end == end).then_some(Place::Front),

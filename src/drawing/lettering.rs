@@ -42,7 +42,11 @@ pub struct Plate(pub [[f64; 2]; 4]);
 impl Plate {
     /// The room of a line of lettering whose anchor is at a place of the sheet, turned by degrees anticlockwise.
     pub fn of(text: &str, size_mm: f64, bold: bool, at_mm: [f64; 2], anchor: Anchor, angle_deg: f64) -> Self {
-        let width = width_mm(text, size_mm, bold);
+        Self::of_width(width_mm(text, size_mm, bold), size_mm, at_mm, anchor, angle_deg)
+    }
+
+    /// The same for a line whose width is known, mm.
+    pub fn of_width(width: f64, size_mm: f64, at_mm: [f64; 2], anchor: Anchor, angle_deg: f64) -> Self {
         let left = match anchor {
             Anchor::Start => 0.0,
             Anchor::Middle => -width / 2.0,
@@ -92,7 +96,9 @@ impl Plate {
         let side = |p: [f64; 2]| (to[0] - from[0]) * (p[1] - from[1]) - (to[1] - from[1]) * (p[0] - from[0]);
         let sides = self.0.map(side);
         let parted = sides.iter().all(|s| *s > 0.0) || sides.iter().all(|s| *s < 0.0);
-        !parted && convex_overlap(&self.0, &[from, to])
+        // where the lettering is level its own edges cannot part them: the bounds have met
+        let is_level = self.0[0][1].total_cmp(&self.0[1][1]).is_eq();
+        !parted && (is_level || convex_overlap(&self.0, &[from, to]))
     }
 
     /// Its least and largest coordinates.

@@ -30,6 +30,6 @@ pub use pen::Paper;
 pub use plan_view::plan_view;
 pub use rig_view::{rig_end, rig_side, rig_top};
 pub use scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
-pub use svg::{STYLE, svg, svg_file};
+pub use svg::{Element, STYLE, elements, svg_file, view_box};
 pub use view::{CraneView, View};
 pub use words::{fine, tape};

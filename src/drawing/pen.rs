@@ -3,6 +3,7 @@
 use super::clip::{Window, hatch};
 use super::lettering::{Plate, is_bold, width_mm};
 use super::scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
+use crate::sorted::sort_short;
 use core::f64::consts::{PI, TAU};
 
 /// The room for a drawing, mm.
@@ -512,12 +513,20 @@ impl Pen {
     /// Places the lettering and gives the scene.
     pub fn finish(mut self, title: String, facts: Vec<String>) -> Scene {
         let mut waiting = core::mem::take(&mut self.waiting);
-        waiting.sort_by_key(|w| w.rank);
-        let mut ink: Vec<Ink> = self.shapes.iter().flat_map(|s| ink_of(s, &self.frame)).collect();
-        let mut taken: Vec<Plate> = Vec::new();
-        for words in waiting {
-            self.place(&words, &mut ink, &mut taken);
+        sort_short(&mut waiting, |a, b| a.rank.cmp(&b.rank));
+        let mut ink = Inks::of(self.paper.height_mm);
+        for shape in &self.shapes {
+            ink_of(shape, &self.frame).into_iter().for_each(|i| ink.add(i));
         }
+        let mut taken: Vec<Plate> = Vec::new();
+        // leaders below all lettering, and the lettering always in the same order: a page need only read again what has moved
+        let mut lettering: Vec<Shape> = Vec::new();
+        for words in waiting {
+            let drawn = self.shapes.len();
+            let leader = self.place(&words, &mut ink, &mut taken);
+            lettering.extend(self.shapes.drain(drawn + leader..));
+        }
+        self.shapes.append(&mut lettering);
         Scene {
             title,
             facts,
@@ -528,16 +537,11 @@ impl Pen {
         }
     }
 
-    fn place(&mut self, words: &Waiting, ink: &mut Vec<Ink>, taken: &mut Vec<Plate>) {
+    /// Draws the words where they fit best; how many shapes their leader has.
+    fn place(&mut self, words: &Waiting, ink: &mut Inks, taken: &mut Vec<Plate>) -> usize {
+        let width = width_mm(&words.text, words.size_mm, is_bold(words.role));
         let room = |c: &Candidate| {
-            let plain = Plate::of(
-                &words.text,
-                words.size_mm,
-                is_bold(words.role),
-                c.lettering_mm(),
-                c.anchor,
-                c.angle_deg,
-            );
+            let plain = Plate::of_width(width, words.size_mm, c.lettering_mm(), c.anchor, c.angle_deg);
             plain.grown(if words.role == Role::Reverse { 0.9 } else { 0.3 })
         };
         let (wide, high) = (self.paper.width_mm, self.paper.height_mm);
@@ -565,7 +569,7 @@ impl Pen {
         let cost = |plate: &Plate, c: &Candidate, best: f64| {
             let bounds = plate.bounds();
             let mut cost = c.cost;
-            for i in ink.iter().filter(|i| i.meets(bounds)) {
+            for i in ink.near(bounds) {
                 if plate.is_crossed(i.from, i.to) {
                     cost += i.weight;
                 }
@@ -575,7 +579,7 @@ impl Pen {
             };
             // a leader that crosses other lines points at the wrong one
             let bounds = bounds_of(from, c.at_mm);
-            for i in ink.iter().filter(|i| i.meets(bounds)) {
+            for i in ink.near(bounds) {
                 if cross(from, c.at_mm, i.from, i.to) {
                     cost += 0.7 * i.weight;
                 }
@@ -607,15 +611,17 @@ impl Pen {
                 .flatten()
         });
         let Some((_, plate, c)) = found else {
-            return;
+            return 0;
         };
+        let before = self.shapes.len();
         if let Some(from) = c.leader_mm {
             let points = vec![self.at_mm(from), self.at_mm(c.at_mm)];
             self.add(Role::Leader, words.item.clone(), Form::Line { points });
             let (at, kind) = (self.at_mm(from), MarkKind::Dot);
-            self.add(Role::Solid, words.item.clone(), Form::Mark { at, kind, size_mm: 0.7 });
-            ink.push(Ink::new(from, c.at_mm, 3.0));
+            self.add(Role::Leader, words.item.clone(), Form::Mark { at, kind, size_mm: 0.7 });
+            ink.add(Ink::new(from, c.at_mm, 3.0));
         }
+        let leader = self.shapes.len() - before;
         if words.role == Role::Reverse {
             let points = plate.0.map(|p| self.at_mm(p)).to_vec();
             self.add(Role::Plate, words.item.clone(), Form::Polygon { points });
@@ -629,6 +635,7 @@ impl Pen {
         };
         self.add(words.role, words.item.clone(), form);
         taken.push(plate);
+        leader
     }
 }
 
@@ -647,7 +654,48 @@ fn broken(text: &str, fits: impl Fn(&str) -> bool) -> Vec<String> {
     lines
 }
 
+/// What is drawn, in level bands of the sheet, so that lettering only looks at what is near it.
+struct Inks {
+    bands: Vec<Vec<Ink>>,
+}
+
+impl Inks {
+    /// Height of a band, mm: a line of lettering touches one or two.
+    const BAND_MM: f64 = 6.0;
+
+    fn of(height_mm: f64) -> Self {
+        let count = (height_mm / Self::BAND_MM).max(0.0) as usize + 1;
+        Self {
+            bands: vec![Vec::new(); count],
+        }
+    }
+
+    /// The band of a height; what lies outside the sheet belongs to its first or last one.
+    fn band(&self, y_mm: f64) -> usize {
+        // the cast takes what is below zero to zero
+        ((y_mm / Self::BAND_MM) as usize).min(self.bands.len() - 1)
+    }
+
+    fn add(&mut self, ink: Ink) {
+        let [low, high] = ink.bounds.map(|corner| self.band(corner[1]));
+        for band in &mut self.bands[low..=high] {
+            band.push(ink);
+        }
+    }
+
+    /// What has bounds that meet these, each once.
+    fn near(&self, bounds: [[f64; 2]; 2]) -> impl Iterator<Item = &Ink> {
+        let [first, last] = bounds.map(|corner| self.band(corner[1]));
+        (first..=last).flat_map(move |band| {
+            // what lies in several bands counts in the first one that both touch
+            let counts = move |ink: &&Ink| ink.meets(bounds) && self.band(ink.bounds[0][1]).max(first) == band;
+            self.bands[band].iter().filter(counts)
+        })
+    }
+}
+
 /// Something drawn that lettering had better not cover, on the sheet.
+#[derive(Clone, Copy)]
 struct Ink {
     from: [f64; 2],
     to: [f64; 2],

@@ -1,6 +1,7 @@
 //! The strip round a foundation: all that is nearer to it than a distance, outside of it.
 
 use crate::geometry::distance_m;
+use crate::sorted::sort_short;
 
 type P = [f64; 2];
 
@@ -152,12 +153,12 @@ fn inside(corners: &[P], from: P, to: P) -> Vec<[f64; 2]> {
             ((p[0] - from[0]) * (to[0] - from[0]) + (p[1] - from[1]) * (to[1] - from[1])) / length2
         })
         .collect();
-    crossings.sort_by(f64::total_cmp);
+    sort_short(&mut crossings, f64::total_cmp);
     crossings.chunks_exact(2).map(|c| [c[0], c[1]]).collect()
 }
 
 fn union(mut parts: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
-    parts.sort_by(|a, b| a[0].total_cmp(&b[0]));
+    sort_short(&mut parts, |a, b| a[0].total_cmp(&b[0]));
     let mut joined: Vec<[f64; 2]> = Vec::new();
     for part in parts {
         match joined.last_mut() {

@@ -170,8 +170,25 @@ pub struct RigResult {
     pub hung: Option<Hung>,
     /// Rating of each member's sling, kg, in the order of the hang's members.
     pub ratings_kg: Vec<Option<f64>>,
+    /// How it hangs with its legs stretched.
+    pub stretched: Option<Stretched>,
     /// Why there is none.
     pub why_not: Option<String>,
+}
+
+/// The level with the legs at the soft end of their stiffness, at the nominal centre of gravity. The level that is judged is the one without.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Stretched {
+    /// Tilt along; above 0 the second end hangs lower.
+    pub along: Angle,
+    /// Tilt across; above 0 the second side hangs lower.
+    pub across: Angle,
+    /// Hook above the underside of the floor.
+    pub hook_above: Length,
+    /// Steeper than the level limit; `None` without one.
+    pub beyond_level: Option<bool>,
+    /// In a sentence.
+    pub words: String,
 }
 
 /// Which end of a lift.

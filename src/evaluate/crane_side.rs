@@ -6,6 +6,7 @@ use crate::crane::{Boom, Deductions, Rated, RatingTable, Support, head_needed_m}
 use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
 use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit, both};
+use crate::sorted::sort_short;
 
 /// The radius allowance of the default profile, m: boom deflection and set-up (common practice, no source).
 pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;
@@ -220,7 +221,7 @@ impl CraneSide<'_> {
                     .collect()
             })
             .unwrap_or_default();
-        ties.sort_by(|a, b| a.1.total_cmp(&b.1));
+        sort_short(&mut ties, |a, b| a.1.total_cmp(&b.1));
         ties.truncate(2);
         CraneResult {
             name: self.crane.map(|c| c.name.clone()).unwrap_or_default(),

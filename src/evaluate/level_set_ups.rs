@@ -4,9 +4,10 @@ use super::member_name;
 use super::ready::{Ready, ready};
 use super::rigs::{dynamic_factor, ea_n, named_pieces};
 use crate::plan::{Arrangement, GearItem, GearKind, HouseBox, Id, Leg, Piece, Plan, Rig};
-use crate::quantity::{Angle, Length, Ratio, Safe, Unit, UnitSystem, feet_inches, show};
+use crate::quantity::{Angle, Entry, Length, Ratio, Safe, Unit, UnitSystem, feet_inches, show};
 use crate::rigging::{
-    self, ChosenLeg, FoundSetUp, HangingLoad, LevelLimits, Line, MemberKind, Stock, StockShortener, StockSling,
+    self, Added, ChosenLeg, FoundSetUp, HangingLoad, LevelLimits, Line, MemberKind, Stock, StockAdjuster, StockShackle,
+    StockShortener, StockSling,
 };
 use serde::Serialize;
 
@@ -42,7 +43,7 @@ pub struct LevelSetUp {
     pub hook_above: Length,
     /// The most used leg, and the share of its rating.
     pub most_used: (String, Ratio),
-    /// Slings and shorteners in it.
+    /// Slings, shorteners, shackles and adjusters in it.
     pub piece_count: usize,
     /// Why it is refused.
     pub refused: Option<String>,
@@ -71,7 +72,12 @@ pub fn level_set_ups(plan: &Plan, lift_index: usize) -> Result<LevelAnswer, Stri
 /// The same for another centre of gravity.
 pub fn level_for(plan: &Plan, ready: &Ready<'_>, load: &HangingLoad) -> Result<LevelAnswer, String> {
     let limits = limits(plan)?;
-    let truck = Truck::read(plan);
+    if matches!(ready.rig.arrangement, Arrangement::PieceByPiece { .. }) && !rigging::is_bridle(&ready.set_up) {
+        return Err(
+            "the search knows legs from the hook to the picks, and a bar with cross bars; for this rig change legs and look at the tilt".into(),
+        );
+    }
+    let truck = Truck::read(plan, ready.rig);
     if truck.stock.slings.is_empty() {
         return Err("no sling on the truck has a length, a rating and a legible tag".into());
     }
@@ -127,16 +133,28 @@ fn limits(plan: &Plan) -> Result<LevelLimits, String> {
 struct Truck<'a> {
     slings: Vec<&'a GearItem>,
     shorteners: Vec<&'a GearItem>,
+    shackles: Vec<&'a GearItem>,
+    adjusters: Vec<&'a GearItem>,
     stock: Stock,
 }
 
 impl<'a> Truck<'a> {
-    /// Pieces without length, rating or legible tag are left out.
-    fn read(plan: &'a Plan) -> Self {
+    /// Pieces without length, rating or legible tag are left out; what hangs in the rig outside its legs is not free.
+    fn read(plan: &'a Plan, rig: &Rig) -> Self {
+        let free = |g: &GearItem| {
+            let in_legs = named_pieces(&rig.arrangement).filter(|id| **id == g.id).count();
+            let counted: u32 = rig
+                .pieces
+                .iter()
+                .filter(|piece| piece.gear == g.id)
+                .map(|piece| piece.count)
+                .sum();
+            g.quantity.saturating_sub(counted.saturating_sub(in_legs as u32))
+        };
         let of = |kind: GearKind| {
             plan.gear
                 .iter()
-                .filter(move |g| g.kind == kind && g.quantity > 0)
+                .filter(move |g| g.kind == kind && free(g) > 0)
                 .filter_map(|g| {
                     let length_m = g.length.not_negative()?.to_m();
                     let rating_n = g.rating.not_negative()?.weight().to_n();
@@ -149,17 +167,39 @@ impl<'a> Truck<'a> {
                 ea_n: Some(ea_n(g)),
             },
             rating_n,
-            count: g.quantity,
+            count: free(g),
         };
         let as_shortener = |(g, link_m, rating_n): (&GearItem, f64, f64)| StockShortener {
             link_m,
             rating_n,
-            count: g.quantity,
+            count: free(g),
         };
+        let as_shackle = |(g, length_m, rating_n): (&GearItem, f64, f64)| StockShackle {
+            length_m,
+            rating_n,
+            count: free(g),
+        };
+        let longest_m =
+            |g: &GearItem, shortest_m: f64| g.longest.not_negative().map(|l| l.to_m()).filter(|m| *m >= shortest_m);
+        let adjusters: Vec<_> = of(GearKind::Adjuster)
+            .filter_map(|(g, shortest_m, rating_n)| {
+                let adjuster = StockAdjuster {
+                    shortest_m,
+                    longest_m: longest_m(g, shortest_m)?,
+                    rating_n,
+                    count: free(g),
+                };
+                Some((g, adjuster))
+            })
+            .collect();
         Self {
             slings: of(GearKind::Sling).map(|row| row.0).collect(),
             shorteners: of(GearKind::Shortener).map(|row| row.0).collect(),
+            shackles: of(GearKind::Shackle).map(|row| row.0).collect(),
+            adjusters: adjusters.iter().map(|(g, _)| *g).collect(),
             stock: Stock {
+                shackles: of(GearKind::Shackle).map(as_shackle).collect(),
+                adjusters: adjusters.into_iter().map(|(_, adjuster)| adjuster).collect(),
                 slings: of(GearKind::Sling).map(as_sling).collect(),
                 shorteners: of(GearKind::Shortener).map(as_shortener).collect(),
             },
@@ -167,14 +207,20 @@ impl<'a> Truck<'a> {
     }
 
     fn leg(&self, chosen: ChosenLeg) -> Leg {
-        let (shortener, links) = chosen.links.map_or_else(Default::default, |(kind, links)| {
-            (self.shorteners[kind].id.clone(), links)
-        });
-        Leg {
+        let mut leg = Leg {
             sling: self.slings[chosen.sling].id.clone(),
-            shortener,
-            links,
+            ..Leg::default()
+        };
+        match chosen.added {
+            Added::Nothing => {}
+            Added::Links(kind, links) => (leg.shortener, leg.links) = (self.shorteners[kind].id.clone(), links),
+            Added::Shackles(kind, count) => (leg.shackle, leg.shackles) = (self.shackles[kind].id.clone(), count),
+            Added::Adjuster(kind, set_mm) => {
+                leg.adjuster = self.adjusters[kind].id.clone();
+                leg.set_to = Entry::typed(format!("{set_mm} mm"), Unit::Mm);
+            }
         }
+        leg
     }
 
     fn told(&self, rig: &Rig, house: &HouseBox, found: &FoundSetUp, limits: &LevelLimits) -> LevelSetUp {
@@ -189,7 +235,7 @@ impl<'a> Truck<'a> {
                 .map(|(_, leg)| self.leg(*leg).sling);
             let percent = show(Ratio::of(used), Unit::Percent, 1, Safe::Up);
             format!(
-                "{name}: {percent} of the rating of {}, or of its shortener",
+                "{name}: {percent} of the rating of {}, or of what is added to it",
                 sling.unwrap_or_default()
             )
         });
@@ -216,11 +262,15 @@ impl<'a> Truck<'a> {
         for (kind, chosen) in &found.legs {
             let place = match (&mut next, *kind) {
                 (Arrangement::FourLegs { legs }, MemberKind::Leg(c)) => &mut legs[2 * c.end + c.side],
+                (Arrangement::PieceByPiece { legs, .. }, MemberKind::Line(index)) => &mut legs[index],
                 (Arrangement::BarAndCrossBars { top, .. }, MemberKind::Top { end }) => &mut top[end],
                 (Arrangement::BarAndCrossBars { bridles, .. }, MemberKind::Bridle(c)) => &mut bridles[c.end][c.side],
                 _ => continue,
             };
-            *place = self.leg(*chosen);
+            *place = Leg {
+                runs: place.runs.clone(),
+                ..self.leg(*chosen)
+            };
         }
         next
     }
@@ -237,17 +287,21 @@ impl<'a> Truck<'a> {
                 other => member_name(house, *other),
             };
             let leg = self.leg(*chosen);
-            match leg.links {
-                0 => format!("{name}: {}", leg.sling),
-                1 => format!("{name}: {} + 1 link of {}", leg.sling, leg.shortener),
-                n => format!("{name}: {} + {n} links of {}", leg.sling, leg.shortener),
+            let sling = &leg.sling;
+            match chosen.added {
+                Added::Nothing => format!("{name}: {sling}"),
+                Added::Links(_, 1) => format!("{name}: {sling} + 1 link of {}", leg.shortener),
+                Added::Links(_, n) => format!("{name}: {sling} + {n} links of {}", leg.shortener),
+                Added::Shackles(_, 1) => format!("{name}: {sling} + 1 shackle {}", leg.shackle),
+                Added::Shackles(_, n) => format!("{name}: {sling} + {n} shackles {}", leg.shackle),
+                Added::Adjuster(..) => format!("{name}: {sling} + {} set to {}", leg.adjuster, leg.set_to.text()),
             }
         };
         named.map(leg).collect::<Vec<_>>().join("; ")
     }
 }
 
-/// The rig's pieces, the slings and shorteners of its old legs taken out and those of the new ones put in.
+/// The rig's pieces, the pieces of its old legs taken out and those of the new ones put in.
 fn pieces(rig: &Rig, next: &Arrangement) -> Vec<Piece> {
     let mut pieces = rig.pieces.clone();
     for id in named_pieces(&rig.arrangement) {

@@ -6,6 +6,7 @@ use crate::check::{Check, Finding, Outcome, gravest};
 use crate::geometry::{distance_m, rectangle, rotate};
 use crate::plan::{HouseBox, Id, Lift, Load, PickSpot, Plan};
 use crate::quantity::{Length, Ratio};
+use crate::sorted::sort_short;
 
 /// What of a lift does not depend on where the crane stands.
 #[derive(Clone, Debug)]
@@ -83,7 +84,7 @@ pub fn assess(plan: &Plan, index: usize, hang: Hang, crane: &CraneSide) -> LiftR
         }
         Err(missing) => findings.push(Finding::not_checked(Check::ChartUse, "the lift", missing)),
     }
-    findings.sort_by_key(|finding| core::cmp::Reverse(finding.outcome.gravity()));
+    sort_short(&mut findings, |a, b| b.outcome.gravity().cmp(&a.outcome.gravity()));
     result.outcome = gravest(&findings);
     result.findings = findings;
     result

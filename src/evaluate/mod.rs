@@ -14,6 +14,7 @@ mod order;
 mod ready;
 mod rigs;
 mod sense;
+mod side_by_side;
 mod trial;
 mod try_out;
 mod wires;
@@ -21,14 +22,15 @@ mod worst_hang;
 
 pub use assessment::{
     Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
-    StandingBox,
+    StandingBox, Stretched,
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
+pub use side_by_side::{SideBySide, side_by_side};
 pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};
 pub use try_out::try_out;
-pub use worst_hang::{WorstHang, cg_envelope, hang_with_errors, worst_hang};
+pub use worst_hang::{WorstHang, cg_envelope, hang_off, hang_with_errors, worst_hang};
 
 use crate::plan::Plan;
 use std::rc::Rc;

@@ -36,7 +36,7 @@ pub fn ready(plan: &Plan, lift_index: usize) -> Result<Ready<'_>, String> {
         return Err(missing.clone());
     }
     let (house, load) = hanging_load(plan, lift, &load_result, box_result.cg_m)?;
-    let set_up = set_up(plan, rig)?;
+    let set_up = set_up(plan, rig, house)?;
     Ok(Ready {
         rig,
         house,

@@ -1,11 +1,13 @@
 //! How each lift hangs: the plan's rig made into numbers, the hang, and the checks on it.
 
-use super::{LoadResult, RigResult};
+use super::{LoadResult, RigResult, Stretched};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
-use crate::plan::{Arrangement, GearItem, HouseBox, Leg, Lift, Load, Plan, Rig};
-use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio, both};
+use crate::plan::{Arrangement, BoxEdge, GearItem, HouseBox, HungPiece, Id, Leg, Lift, Load, Plan, Rig};
+use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio, Safe, Unit, both, show};
 use crate::rigging::closed_form::Convention;
-use crate::rigging::{self, Corner, HangingLoad, Hung, Level, Line, Member, MemberKind, SlingSetUp};
+use crate::rigging::{
+    self, Corner, HangingLoad, Hung, HungBody, Level, Line, Member, MemberKind, Run, SlingSetUp, Wall, WallTouch,
+};
 use std::collections::BTreeMap;
 
 /// The hang of one lift and what the checks on it say.
@@ -35,10 +37,15 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
         }
         return (result, findings);
     }
-    let hung = hanging_load(plan, lift, load, cg_m)
-        .and_then(|(house, hanging)| Ok((house, rigging::hang(&hanging, &set_up(plan, rig)?)?)));
+    let hung = hanging_load(plan, lift, load, cg_m).and_then(|(house, hanging)| {
+        let set_up = set_up(plan, rig, house)?;
+        let hung = rigging::hang(&hanging, &set_up)?;
+        let stretched = stretched(plan, house, rigging::hang_stretched(&hanging, &set_up));
+        Ok((house, hung, stretched))
+    });
     match hung {
-        Ok((house, hung)) => {
+        Ok((house, hung, stretched)) => {
+            result.stretched = Some(stretched);
             result.hook_above_m = Some(hung.hook_above_floor_m);
             result.ratings_kg = hung.members.iter().map(|m| rating_kg(plan, rig, m.kind)).collect();
             findings.extend(hang_findings(plan, rig, house, &hung, &result.ratings_kg));
@@ -59,6 +66,45 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
         result.why_not = Some(missing);
     }
     (result, findings)
+}
+
+/// The level with stretched legs, in words.
+fn stretched(plan: &Plan, house: &HouseBox, hung: Result<Hung, String>) -> Stretched {
+    let limit = plan.limits.level.not_negative();
+    let hung = match hung {
+        Ok(hung) => hung,
+        Err(why) => {
+            return Stretched {
+                along: Angle::ZERO,
+                across: Angle::ZERO,
+                hook_above: Length::ZERO,
+                beyond_level: limit.map(|_| true),
+                words: format!("with its legs stretched to their soft end it does not hang: {why}"),
+            };
+        }
+    };
+    let low = |rad: f64, names: [&str; 2]| {
+        let angle = show(Angle::rad(rad.abs()), Unit::Deg, 2, Safe::Up);
+        format!("{} {angle} low", names[usize::from(rad > 0.0)])
+    };
+    let (along, across) = (hung.along.tilt_rad, hung.across.tilt_rad);
+    let beyond_level = limit.map(|limit| along.abs().max(across.abs()) > limit.to_rad());
+    let advice = match beyond_level {
+        Some(true) => "; beyond the level limit: expect to re-rig",
+        Some(false) => "; within the level limit",
+        None => "",
+    };
+    Stretched {
+        along: Angle::rad(along),
+        across: Angle::rad(across),
+        hook_above: Length::m(hung.hook_above_floor_m),
+        beyond_level,
+        words: format!(
+            "with its legs stretched to their soft end: {}, {}{advice}",
+            low(along, [end_name(house, 0), end_name(house, 1)]),
+            low(across, [side_name(house, 0), side_name(house, 1)])
+        ),
+    }
 }
 
 /// Why there is no hang: a number is missing, or the load does not hang so.
@@ -100,9 +146,15 @@ pub fn hanging_load<'a>(
     let cg_m = cg_m.ok_or_else(|| missing("the centre of gravity"))?;
     let picks: Option<Vec<[f64; 3]>> = house.picks.iter().map(|p| p.metres()).collect();
     let picks = picks.ok_or_else(|| missing("a pick point has no place: x, y and z"))?;
-    let picks_m: [[f64; 3]; 4] = picks
-        .try_into()
-        .map_err(|p: Vec<_>| Why::Missing(format!("{} pick points entered, four are expected", p.len())))?;
+    let listed = plan
+        .rig(&lift.rig)
+        .is_some_and(|rig| matches!(rig.arrangement, Arrangement::PieceByPiece { .. }));
+    if !listed && picks.len() != 4 {
+        return Err(Why::Missing(format!(
+            "{} pick points entered, four are expected; for another number enter the rig piece by piece",
+            picks.len()
+        )));
+    }
     let size = house
         .length
         .not_negative()
@@ -112,7 +164,8 @@ pub fn hanging_load<'a>(
     let load = HangingLoad {
         mass_kg,
         cg_m,
-        picks_m,
+        picks_m: picks,
+        edges_m: edges_m(house)?,
         length_m: length.to_m(),
         width_m: width.to_m(),
         height_m: height.to_m(),
@@ -120,7 +173,21 @@ pub fn hanging_load<'a>(
     Ok((house, load))
 }
 
-pub fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
+/// The edges that straps may bend round, m.
+fn edges_m(house: &HouseBox) -> Result<Vec<[[f64; 3]; 2]>, Why> {
+    let ends = |edge: &BoxEdge| {
+        let places = edge.from.metres().zip(edge.to.metres());
+        places.map(|(from_m, to_m)| [from_m, to_m]).ok_or_else(|| {
+            Why::Missing(format!(
+                "edge {} of box {} has no place: x, y and z of both ends",
+                edge.id, house.id
+            ))
+        })
+    };
+    house.edges.iter().map(ends).collect()
+}
+
+pub fn set_up(plan: &Plan, rig: &Rig, house: &HouseBox) -> Result<SlingSetUp, Why> {
     match &rig.arrangement {
         Arrangement::FourLegs { legs: [a, b, c, d] } => Ok(SlingSetUp::FourLegs {
             legs: [line(plan, a)?, line(plan, b)?, line(plan, c)?, line(plan, d)?],
@@ -146,8 +213,82 @@ pub fn set_up(plan: &Plan, rig: &Rig) -> Result<SlingSetUp, Why> {
                 straps: [pair(&straps[0])?, pair(&straps[1])?],
             })
         }
+        Arrangement::PieceByPiece { hung, legs } => Ok(SlingSetUp::Pieces {
+            hung: hung
+                .iter()
+                .map(|piece| hung_body(plan, piece))
+                .collect::<Result<_, _>>()?,
+            legs: legs
+                .iter()
+                .enumerate()
+                .map(|(index, leg)| Ok((line(plan, leg)?, runs(index, &leg.runs, hung, house)?)))
+                .collect::<Result<_, Why>>()?,
+        }),
         Arrangement::Simple { .. } => Err(Why::Missing("this rig gives no legs".into())),
     }
+}
+
+fn hung_body(plan: &Plan, piece: &HungPiece) -> Result<HungBody, Why> {
+    let lugs_m: Option<Vec<[f64; 3]>> = piece.lugs.iter().map(|lug| lug.metres()).collect();
+    let lugs_m = lugs_m.ok_or_else(|| Why::Missing(format!("a lug of {} has no place: x, y and z", piece.id)))?;
+    let middle_m =
+        core::array::from_fn(|axis| lugs_m.iter().map(|lug| lug[axis]).sum::<f64>() / lugs_m.len().max(1) as f64);
+    let blank = [&piece.cg.x, &piece.cg.y, &piece.cg.z]
+        .iter()
+        .all(|entry| entry.is_blank());
+    let cg_m = if blank { Some(middle_m) } else { piece.cg.metres() };
+    Ok(HungBody {
+        mass_kg: mass_kg_of(gear(plan, &piece.gear)?)?,
+        cg_m: cg_m.ok_or_else(|| Why::Missing(format!("centre of gravity of {}: x, y and z", piece.id)))?,
+        lugs_m,
+    })
+}
+
+/// Reads where a leg runs: "hook > K1.2 > pick 3".
+fn runs(index: usize, text: &str, hung: &[HungPiece], house: &HouseBox) -> Result<Vec<Run>, Why> {
+    let numbered = |number: &str, count: usize| {
+        let number: usize = number.trim().parse().ok()?;
+        (1..=count).contains(&number).then(|| number - 1)
+    };
+    let is = |id: &Id, name: &str| id.as_str().trim().eq_ignore_ascii_case(name);
+    let stop = |word: &str| {
+        if word.eq_ignore_ascii_case("hook") {
+            return Some(Run::Hook);
+        }
+        if let Some(edge) = house.edges.iter().position(|edge| is(&edge.id, word)) {
+            return Some(Run::Edge(edge));
+        }
+        if let Some(piece) = hung.iter().position(|piece| is(&piece.id, word)) {
+            return (hung[piece].lugs.len() <= 1).then_some(Run::Lug { piece, lug: 0 });
+        }
+        if let Some((name, lug)) = word.rsplit_once('.')
+            && let Some(piece) = hung.iter().position(|piece| is(&piece.id, name.trim()))
+        {
+            return numbered(lug, hung[piece].lugs.len()).map(|lug| Run::Lug { piece, lug });
+        }
+        let (name, pick) = word.rsplit_once(' ')?;
+        let pick = numbered(pick, house.picks.len())?;
+        name.trim().eq_ignore_ascii_case("pick").then_some(Run::Pick(pick))
+    };
+    let read: Result<Vec<Run>, &str> = text
+        .split('>')
+        .map(str::trim)
+        .map(|word| stop(word).ok_or(word))
+        .collect();
+    let expected =
+        "\"hook\", \"pick 1\", a piece with its lug such as \"K1.2\", or an edge of the box, with \">\" between";
+    let wrong = |what: String| Why::Missing(format!("leg {} runs \"{}\": {what}", index + 1, text.trim()));
+    let runs = read.map_err(|word| wrong(format!("\"{word}\" was read, expected is {expected}")))?;
+    let on_edge = |run: Option<&Run>| matches!(run, Some(Run::Edge(_)));
+    if runs.len() < 2 || on_edge(runs.first()) || on_edge(runs.last()) {
+        return Err(wrong(format!(
+            "a leg has two ends, neither of them on an edge; expected is {expected}"
+        )));
+    }
+    if runs.windows(2).any(|pair| pair[0] == pair[1]) {
+        return Err(wrong("the same place stands twice in a row".into()));
+    }
+    Ok(runs)
 }
 
 fn line(plan: &Plan, leg: &Leg) -> Result<Line, Why> {
@@ -157,7 +298,7 @@ fn line(plan: &Plan, leg: &Leg) -> Result<Line, Why> {
     })
 }
 
-fn gear<'a>(plan: &'a Plan, id: &crate::plan::Id) -> Result<&'a GearItem, Why> {
+fn gear<'a>(plan: &'a Plan, id: &Id) -> Result<&'a GearItem, Why> {
     plan.gear_item(id).ok_or_else(|| {
         Why::Missing(if id.is_empty() {
             "a piece of the rig is not chosen".into()
@@ -185,33 +326,63 @@ fn positive_m(entry: &Entry<Length>, what: &str) -> Result<f64, Why> {
     }
 }
 
-/// Length of a leg: its sling and the links added.
+/// Length of a leg: its sling and what is added.
 fn leg_m_of(plan: &Plan, leg: &Leg) -> Result<f64, Why> {
-    let sling = gear(plan, &leg.sling)?;
-    let sling_m = positive_m(&sling.length, &format!("length of {} ({})", sling.id, sling.name))?;
-    if leg.links == 0 {
-        return Ok(sling_m);
-    }
-    let shortener = gear(plan, &leg.shortener).map_err(|_| {
-        Why::Missing(format!(
-            "{} links on {}: choose the shortener that they belong to",
-            leg.links, leg.sling
-        ))
-    })?;
-    Ok(sling_m + f64::from(leg.links) * positive_m(&shortener.length, &format!("link pitch of {}", shortener.id))?)
+    Ok(leg_parts(plan, leg)?.iter().map(|(length_m, _)| length_m).sum())
 }
 
-/// EA of a leg, soft and stiff end, N: its sling and the links in a row. What is not known runs from the softest web to no stretch.
-fn leg_ea_n(plan: &Plan, leg: &Leg) -> Result<[f64; 2], Why> {
+/// Length, m, and EA, soft and stiff end, N, of everything in a leg. Shackles and adjusters stretch by nothing beside a sling.
+fn leg_parts(plan: &Plan, leg: &Leg) -> Result<Vec<(f64, [f64; 2])>, Why> {
     let sling = gear(plan, &leg.sling)?;
-    let whole_m = leg_m_of(plan, leg)?;
-    let of_sling = ea_n(sling);
-    if leg.links == 0 {
-        return Ok(of_sling);
+    let sling_m = positive_m(&sling.length, &format!("length of {} ({})", sling.id, sling.name))?;
+    let mut parts = vec![(sling_m, ea_n(sling))];
+    if leg.links > 0 {
+        let shortener = gear(plan, &leg.shortener).map_err(|_| {
+            Why::Missing(format!(
+                "{} links on {}: choose the shortener that they belong to",
+                leg.links, leg.sling
+            ))
+        })?;
+        let link_m = positive_m(&shortener.length, &format!("link pitch of {}", shortener.id))?;
+        parts.push((f64::from(leg.links) * link_m, ea_n(shortener)));
     }
-    let of_links = ea_n(gear(plan, &leg.shortener)?);
-    let sling_m = positive_m(&sling.length, "length of the sling")?;
-    Ok([0, 1].map(|end| rigging::in_series_n(&[(sling_m, of_sling[end]), (whole_m - sling_m, of_links[end])])))
+    if leg.shackles > 0 {
+        let shackle = gear(plan, &leg.shackle)
+            .map_err(|_| Why::Missing(format!("{} shackles on {}: choose which", leg.shackles, leg.sling)))?;
+        let one_m = positive_m(&shackle.length, &format!("length that one {} adds", shackle.id))?;
+        parts.push((f64::from(leg.shackles) * one_m, [rigging::STIFF_N; 2]));
+    }
+    if !leg.adjuster.is_empty() {
+        parts.push((set_m(gear(plan, &leg.adjuster)?, leg)?, [rigging::STIFF_N; 2]));
+    }
+    Ok(parts)
+}
+
+/// Length that a leg's adjuster is set to, m, within its travel.
+fn set_m(adjuster: &GearItem, leg: &Leg) -> Result<f64, Why> {
+    let set_m = positive_m(&leg.set_to, &format!("length that {} is set to", adjuster.id))?;
+    let shortest_m = positive_m(&adjuster.length, &format!("shortest length of {}", adjuster.id))?;
+    let longest_m = positive_m(&adjuster.longest, &format!("longest length of {}", adjuster.id))?;
+    let hair_m = 1e-6;
+    if set_m < shortest_m - hair_m || set_m > longest_m + hair_m {
+        return Err(Why::Missing(format!(
+            "{} set to {}: it goes from {} to {}",
+            adjuster.id,
+            both(set_m),
+            both(shortest_m),
+            both(longest_m)
+        )));
+    }
+    Ok(set_m)
+}
+
+/// EA of a leg, soft and stiff end, N: its parts in a row. What is not known runs from the softest web to no stretch.
+fn leg_ea_n(plan: &Plan, leg: &Leg) -> Result<[f64; 2], Why> {
+    let parts = leg_parts(plan, leg)?;
+    Ok([0, 1].map(|end| {
+        let in_a_row: Vec<(f64, f64)> = parts.iter().map(|(length_m, ea_n)| (*length_m, ea_n[end])).collect();
+        rigging::in_series_n(&in_a_row)
+    }))
 }
 
 pub fn ea_n(item: &GearItem) -> [f64; 2] {
@@ -230,6 +401,7 @@ pub fn stiffness_of(item: &GearItem) -> Option<rigging::AxialStiffness> {
 pub fn leg_of(rig: &Rig, kind: MemberKind) -> Option<&Leg> {
     match (&rig.arrangement, kind) {
         (Arrangement::FourLegs { legs }, MemberKind::Leg(Corner { end, side })) => legs.get(2 * end + side),
+        (Arrangement::PieceByPiece { legs, .. }, MemberKind::Line(index)) => legs.get(index),
         (Arrangement::BarAndCrossBars { top, .. }, MemberKind::Top { end }) => top.get(end),
         (Arrangement::BarAndCrossBars { bridles, .. }, MemberKind::Bridle(c)) => bridles.get(c.end)?.get(c.side),
         (Arrangement::BarAndCrossBars { straps, .. }, MemberKind::Strap(c)) => straps.get(c.end)?.get(c.side),
@@ -237,7 +409,7 @@ pub fn leg_of(rig: &Rig, kind: MemberKind) -> Option<&Leg> {
     }
 }
 
-/// Rating of a member: the least of its sling and, where links are added, its shortener. `None` where one has no rating or an unreadable tag.
+/// Rating of a member: the least of its sling and all that is added to it. `None` where one has no rating or an unreadable tag.
 fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
     let leg = leg_of(rig, kind)?;
     let rated = |id| {
@@ -246,12 +418,7 @@ fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
             .and_then(|g| g.rating.not_negative())
             .map(|m| m.to_kg())
     };
-    let sling = rated(&leg.sling)?;
-    if leg.links == 0 {
-        Some(sling)
-    } else {
-        Some(sling.min(rated(&leg.shortener)?))
-    }
+    pieces_of(leg).try_fold(f64::INFINITY, |least_kg, id| Some(rated(id)?.min(least_kg)))
 }
 
 fn hang_findings(plan: &Plan, rig: &Rig, house: &HouseBox, hung: &Hung, ratings_kg: &[Option<f64>]) -> Vec<Finding> {
@@ -259,9 +426,16 @@ fn hang_findings(plan: &Plan, rig: &Rig, house: &HouseBox, hung: &Hung, ratings_
         level_finding(plan, Check::LevelAlong, hung.along, &house.ends),
         level_finding(plan, Check::LevelAcross, hung.across, &house.sides),
     ];
-    for (member, rating) in hung.members.iter().zip(ratings_kg) {
-        findings.push(member_finding(plan, rig, house, member, *rating));
+    for (index, (member, rating)) in hung.members.iter().zip(ratings_kg).enumerate() {
+        let finding = member_finding(plan, rig, house, member, *rating);
+        findings.push(touches(house, hung, index).into_iter().fold(finding, Finding::caution));
         findings.extend(angle_finding(plan, house, member));
+    }
+    if let Arrangement::PieceByPiece { hung: pieces, .. } = &rig.arrangement {
+        let below = pieces.iter().zip(&hung.pieces);
+        findings.extend(
+            below.map(|(piece, hung)| bar_finding(plan, &piece.gear, &format!("piece {}", piece.id), hung.below_kg)),
+        );
     }
     if let Arrangement::BarAndCrossBars { bar, cross_bar, .. } = &rig.arrangement {
         findings.extend(hung.below_bar_kg.map(|kg| bar_finding(plan, bar, "the bar", kg)));
@@ -277,6 +451,37 @@ fn hang_findings(plan: &Plan, rig: &Rig, house: &HouseBox, hung: &Hung, ratings_
     findings
 }
 
+/// What a leg touches, in words: walls and edges hold nothing and give no stability here.
+fn touches(house: &HouseBox, hung: &Hung, member: usize) -> Vec<String> {
+    let wall = |touch: &WallTouch| {
+        let name = match touch.wall {
+            Wall::End(end) => end_name(house, end),
+            Wall::Side(side) => side_name(house, side),
+        };
+        format!(
+            "touches the wall of the {name}: it would pass {} inside; the wall is not counted on",
+            both(touch.inside_m)
+        )
+    };
+    let walls = hung.walls.iter().filter(|touch| touch.member == member).map(wall);
+    let off_end = hung
+        .edges
+        .iter()
+        .filter(|press| press.member == member && press.beyond_end_m > 0.0);
+    let slips = off_end.map(|press| {
+        format!(
+            "bears {} beyond the end of edge {}: it slips off",
+            both(press.beyond_end_m),
+            house
+                .edges
+                .get(press.edge)
+                .map(|edge| edge.id.to_string())
+                .unwrap_or_default()
+        )
+    });
+    walls.chain(slips).collect()
+}
+
 fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -> Finding {
     let low = usize::from(level.tilt_rad > 0.0);
     let name = if names[low].is_empty() {
@@ -289,6 +494,10 @@ fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -
     let Some(limit) = plan.limits.level.not_negative() else {
         return Finding::not_checked(check, subject, "the level limit is not entered in the limits");
     };
+    let finding = Finding::at_most(check, subject, tilt.into(), limit.into());
+    let Some((offset_m, margin_m)) = level.offset_m.zip(level.margin_m) else {
+        return finding;
+    };
     let working = Working::new(
         "tilt as rigged",
         "φ",
@@ -299,10 +508,10 @@ fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -
     .input(
         "e",
         "combined centre of gravity beside the hook's plumb",
-        Length::m(level.offset_m.abs()),
+        Length::m(offset_m.abs()),
     )
-    .input("H", "righting height of the load", Length::m(level.margin_m));
-    Finding::at_most(check, subject, tilt.into(), limit.into()).working([working])
+    .input("H", "righting height of the load", Length::m(margin_m));
+    finding.working([working])
 }
 
 /// "short top leg, kitchen end" and the like.
@@ -312,6 +521,7 @@ pub fn member_name(house: &HouseBox, kind: MemberKind) -> String {
         MemberKind::Top { end } => format!("top leg, {}", end_name(house, end)),
         MemberKind::Bridle(c) => format!("bridle leg, {}", corner_name(house, c)),
         MemberKind::Strap(c) => format!("strap, {}", corner_name(house, c)),
+        MemberKind::Line(index) => format!("leg {}", index + 1),
     }
 }
 
@@ -429,7 +639,7 @@ fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Findi
     Some(finding)
 }
 
-fn bar_finding(plan: &Plan, bar: &crate::plan::Id, name: &str, below_kg: f64) -> Finding {
+fn bar_finding(plan: &Plan, bar: &Id, name: &str, below_kg: f64) -> Finding {
     let subject = format!("{name} ({bar})");
     let item = plan.gear_item(bar).filter(|g| g.tag_legible);
     let (Some(rating), Some(factor), Some(allowed)) = (
@@ -479,12 +689,23 @@ fn truck_findings(plan: &Plan, rig: &Rig) -> Vec<Finding> {
     missing.chain(over).collect()
 }
 
-pub fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &crate::plan::Id> + '_> {
-    fn leg(leg: &Leg) -> impl Iterator<Item = &crate::plan::Id> {
-        core::iter::once(&leg.sling).chain((leg.links > 0).then_some(&leg.shortener))
-    }
+/// The pieces of a leg, each as often as it is in it.
+fn pieces_of(leg: &Leg) -> impl Iterator<Item = &Id> {
+    let shackles = core::iter::repeat_n(&leg.shackle, leg.shackles as usize);
+    core::iter::once(&leg.sling)
+        .chain((leg.links > 0).then_some(&leg.shortener))
+        .chain(shackles)
+        .chain((!leg.adjuster.is_empty()).then_some(&leg.adjuster))
+}
+
+pub fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &Id> + '_> {
+    let leg = pieces_of;
     match arrangement {
         Arrangement::FourLegs { legs } => Box::new(legs.iter().flat_map(leg)),
+        Arrangement::PieceByPiece { hung, legs } => {
+            let pieces = hung.iter().map(|piece| &piece.gear);
+            Box::new(pieces.chain(legs.iter().flat_map(leg)))
+        }
         Arrangement::BarAndCrossBars {
             bar,
             top,

@@ -38,6 +38,10 @@ pub fn messages(plan: &Plan) -> Vec<Message> {
     }
     for house in &plan.boxes {
         found.check(&house.id, "stiffness against twist", &house.gj);
+        found.check(&house.id, "stiffness against bending", &house.ei);
+        for (panel, name) in house.panels.iter().zip(["floor", "roof", "first side", "second side"]) {
+            found.check(&house.id, &format!("shear stiffness of the {name}"), panel);
+        }
         for row in &house.components {
             found.check(
                 &house.id,
@@ -55,6 +59,7 @@ pub fn messages(plan: &Plan) -> Vec<Message> {
         found.check(&item.id, "own weight", &item.mass);
         found.check(&item.id, "rating", &item.rating);
         found.check(&item.id, "length", &item.length);
+        found.check(&item.id, "longest length", &item.longest);
         found.check(&item.id, "diameter", &item.diameter);
     }
     for c in &plan.cranes {

@@ -7,8 +7,8 @@ use super::ready::{Ready, ready};
 use super::rigs::{corner_name, end_name, side_name, stiffness_of};
 use super::{BoxResult, member_name};
 use crate::plan::{Component, GearItem, HouseBox, Plan, Torsion};
-use crate::quantity::{Entry, Mass, Quantity, Readable, Safe, TorsionalRigidity, Unit, UnitSystem, show};
-use crate::rigging::{self, Doubt, Hung, MemberKind, WorstCase, WorstLift, WorstMember};
+use crate::quantity::{Entry, Mass, Quantity, Readable, Rigidity, Safe, ShearStiffness, Unit, UnitSystem, show};
+use crate::rigging::{self, Doubt, Hung, MemberKind, Off, WorstCase, WorstLift, WorstMember};
 use crate::statics::MassItem;
 use crate::takeoff::{self, Banded, Envelope, Spread};
 use serde::Serialize;
@@ -50,6 +50,7 @@ pub fn worst_hang(plan: &Plan, lift_index: usize) -> Result<WorstHang, String> {
         cg_high_m: envelope.high_m,
         length_tolerance_m: tolerance.to_m(),
         gj_n_m2,
+        ei_n_m2: ei_n_m2(ready.house)?,
         masses: masses(ready.house),
     };
     basis.push(format!(
@@ -67,6 +68,9 @@ pub fn worst_hang(plan: &Plan, lift_index: usize) -> Result<WorstHang, String> {
     basis.extend(gear_of(plan, &ready).into_iter().map(stretch_words));
     basis.push(twist_words(ready.house.torsion, &doubt.gj_n_m2));
     let worst = rigging::worst(&ready.load, &ready.set_up, &doubt)?;
+    if worst.bending_n.is_some() {
+        basis.push(bending_words(&doubt.ei_n_m2));
+    }
     Ok(told(plan, ready.house, worst, envelope, takeoff::spread(&items), basis))
 }
 
@@ -90,6 +94,23 @@ pub fn hang_with_errors(plan: &Plan, lift_index: usize, longer_m: &[f64]) -> Res
         ));
     }
     Ok(hung)
+}
+
+/// The same with soft legs or a box that twists or bends: `off.masses` is filled in from the box's rows.
+///
+/// # Errors
+/// As [`hang_with_errors`].
+pub fn hang_off(plan: &Plan, lift_index: usize, off: &Off) -> Result<Hung, String> {
+    let ready = ready(plan, lift_index)?;
+    let numbers = off.longer_m.iter().chain(&off.gj_n_m2).chain(&off.ei_n_m2);
+    if let Some(bad) = numbers.into_iter().find(|x| x.is_nan()) {
+        return Err(format!("{bad} was read, a number is expected"));
+    }
+    let off = Off {
+        masses: masses(ready.house),
+        ..off.clone()
+    };
+    rigging::hang_off(&ready.load, &ready.set_up, &off)
 }
 
 /// The furthest and the likely place of a box's centre of gravity, or what is missing for it.
@@ -220,15 +241,64 @@ fn gj_n_m2(house: &HouseBox) -> Result<Vec<f64>, String> {
             "stiffness against twist of box {}: \"{}\" was read, {} is expected, such as {}",
             house.id,
             house.gj.text(),
-            TorsionalRigidity::KIND,
-            TorsionalRigidity::EXAMPLE
+            Rigidity::KIND,
+            Rigidity::EXAMPLE
         ));
     }
     Ok(match house.torsion {
         Torsion::Rigid => vec![f64::INFINITY],
         Torsion::Typed => typed.into_iter().collect(),
+        Torsion::Panels => vec![panels_gj_n_m2(house)?],
         Torsion::OpenSide | Torsion::Unknown => [Some(0.0), typed, Some(f64::INFINITY)].into_iter().flatten().collect(),
     })
+}
+
+/// GJ of the box from its sheathing, N·m².
+fn panels_gj_n_m2(house: &HouseBox) -> Result<f64, String> {
+    let size = house.width.not_negative().zip(house.height.not_negative());
+    let (width, height) = size.ok_or_else(|| format!("width and height of box {}", house.id))?;
+    let names = ["floor", "roof", "first side", "second side"];
+    let mut gt_n_per_m = [0.0; 4];
+    for ((gt, panel), name) in gt_n_per_m.iter_mut().zip(&house.panels).zip(names) {
+        let read = panel.not_negative().map(Quantity::si).filter(|v| *v > 0.0);
+        *gt = read.ok_or_else(|| {
+            format!(
+                "shear stiffness of the {name} of box {}: \"{}\" was read, {} is expected, such as {}; for an open side choose that",
+                house.id,
+                panel.text(),
+                ShearStiffness::KIND,
+                ShearStiffness::EXAMPLE
+            )
+        })?;
+    }
+    Ok(rigging::closed_box_gj_n_m2(width.to_m(), height.to_m(), gt_n_per_m))
+}
+
+/// Six or eight picks: what is known of the bending that shares between them.
+fn bending_words(ei_n_m2: &[f64]) -> String {
+    if ei_n_m2.len() > 1 {
+        "vertical bending of the box: not known; from following its picks to rigid, the worst of both is taken".into()
+    } else {
+        "vertical bending of the box: as entered".into()
+    }
+}
+
+/// Rigidities against bending to run, N·m²: the typed one; without one from following its picks to rigid.
+fn ei_n_m2(house: &HouseBox) -> Result<Vec<f64>, String> {
+    if house.ei.is_blank() {
+        return Ok(vec![0.0, f64::INFINITY]);
+    }
+    let read = house.ei.not_negative().map(Quantity::si);
+    let read = read.ok_or_else(|| {
+        format!(
+            "stiffness against bending of box {}: \"{}\" was read, {} is expected, such as {}",
+            house.id,
+            house.ei.text(),
+            Rigidity::KIND,
+            Rigidity::EXAMPLE
+        )
+    })?;
+    Ok(vec![read])
 }
 
 fn twist_words(torsion: Torsion, gj_n_m2: &[f64]) -> String {
@@ -236,6 +306,7 @@ fn twist_words(torsion: Torsion, gj_n_m2: &[f64]) -> String {
         Torsion::Unknown => "not known",
         Torsion::Rigid => "rigid, as entered",
         Torsion::Typed => "as entered",
+        Torsion::Panels => "from its sheathing, 4A²/Σ(s/Gt) (Bredt), closed all round",
         Torsion::OpenSide => "one side open",
     };
     if gj_n_m2.len() > 1 {
@@ -281,6 +352,13 @@ fn case_words(house: &HouseBox, case: &WorstCase, kinds: &[MemberKind], this: Op
                 format!("box twists, GJ {:.0} kN·m²", gj / 1e3)
             } else {
                 "box twists freely".into()
+            }
+        }),
+        case.ei_n_m2.map(|ei| {
+            if ei > 0.0 {
+                format!("box bends, EI {:.0} kN·m²", ei / 1e3)
+            } else {
+                "box bends freely".into()
             }
         }),
     ]

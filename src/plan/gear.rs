@@ -1,7 +1,7 @@
 //! The gear on the truck and the rigs made from it.
 
-use super::Id;
 use super::json::{by_serde, choice, fields};
+use super::{Id, Place3};
 use crate::quantity::{Entry, Length, Mass};
 use crate::rigging::Construction;
 use serde::{Deserialize, Serialize};
@@ -21,8 +21,11 @@ pub struct GearItem {
     pub rating: Entry<Mass>,
     /// Own weight of one.
     pub mass: Entry<Mass>,
-    /// Sling or strap: length, bearing to bearing. Bar: distance between its end lugs. Shortener: its link pitch.
+    /// Sling or strap: length, bearing to bearing. Bar: distance between its end lugs. Shortener: its link pitch. Shackle: what one more in a
+    /// leg adds, bearing to bearing. Adjuster: its shortest length.
     pub length: Entry<Length>,
+    /// Adjuster: its longest length, bearing to bearing.
+    pub longest: Entry<Length>,
     /// What it is made of, which sets how it stretches.
     pub construction: Construction,
     /// Diameter of the rope, or of the bar that a chain's links are made of. Webs need none.
@@ -45,7 +48,9 @@ pub enum GearKind {
     Bar,
     /// Adds or takes links in a leg.
     Shortener,
-    /// Joins pieces.
+    /// Adds any length within its travel to a leg: a turnbuckle, a screw or lever adjuster.
+    Adjuster,
+    /// Joins pieces; a stack of them lengthens a leg.
     Shackle,
     /// Takes hold of the box.
     Pin,
@@ -63,7 +68,7 @@ pub struct Piece {
     pub count: u32,
 }
 
-/// One leg: a sling and, where needed, whole links of a shortener added to it.
+/// One leg: a sling and what is added to it: whole links of a shortener, a stack of shackles, an adjuster.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Leg {
     /// The sling.
@@ -72,6 +77,30 @@ pub struct Leg {
     pub shortener: Id,
     /// Links added; 0 means no shortener in the way.
     pub links: u32,
+    /// The shackle that the stack is made of; unnamed when there is none.
+    pub shackle: Id,
+    /// Shackles added, beyond those at the ends that belong to the picks and lugs.
+    pub shackles: u32,
+    /// The adjuster in it; unnamed when there is none.
+    pub adjuster: Id,
+    /// Length that the adjuster is set to, bearing to bearing.
+    pub set_to: Entry<Length>,
+    /// Where it runs, piece by piece from one end to the other: "hook > K1.1", "pick 1 > B1 > pick 2", "hook > eave 1 > pick 3". Only a rig that is
+    /// entered piece by piece reads it.
+    pub runs: String,
+}
+
+/// A piece between hook and box: a bar, a frame, a lifting beam, or a block.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct HungPiece {
+    /// What the legs of this rig call it: "K1".
+    pub id: Id,
+    /// The piece of gear, for its weight and rating.
+    pub gear: Id,
+    /// Its centre of gravity, in the frame of its lugs. Blank: the middle of its lugs.
+    pub cg: Place3,
+    /// Its lugs as it hangs level, from any one origin: x along the box, y across it, z up. None: it is a point, such as a block.
+    pub lugs: Vec<Place3>,
 }
 
 /// How a load hangs, and all that hangs on the hook with it.
@@ -116,6 +145,13 @@ pub enum Arrangement {
         /// Straps at the first and the second end, each on the first and on the second side.
         straps: [[Leg; 2]; 2],
     },
+    /// Entered piece by piece: the pieces between hook and box, and every leg with where it runs. Any number of picks.
+    PieceByPiece {
+        /// Bars, frames, beams and blocks.
+        hung: Vec<HungPiece>,
+        /// Every leg.
+        legs: Vec<Leg>,
+    },
     /// Not modelled leg by leg: only how high the hook is above the load.
     Simple {
         /// Hook above the underside of the load as it is lifted.
@@ -132,15 +168,17 @@ impl Default for Arrangement {
 }
 
 fields! {
-    GearItem { id, name, kind, quantity, rating, mass, length, tag_legible, note; construction, diameter }
+    GearItem { id, name, kind, quantity, rating, mass, length, tag_legible, note; construction, diameter, longest }
     Piece { gear, count }
-    Leg { sling, shortener, links }
+    Leg { sling, shortener, links; shackle, shackles, adjuster, set_to, runs }
+    HungPiece { id, gear, lugs; cg }
     Rig { id, name, arrangement, pieces }
 }
 
 choice!(Arrangement {
     "four_legs" => FourLegs { legs },
     "bar_and_cross_bars" => BarAndCrossBars { bar, bar_lugs, top, cross_bar, cross_lugs, bridles, straps },
+    "piece_by_piece" => PieceByPiece { hung, legs },
     "simple" => Simple { hook_above },
 });
 

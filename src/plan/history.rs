@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 use std::rc::Rc;
 
 /// How many steps can be undone.
-pub const DEPTH: usize = 100;
+pub const DEPTH: usize = 250;
 
 /// A plan with its past and what was undone.
 #[derive(Clone, Debug, PartialEq)]

@@ -5,7 +5,8 @@
 use super::json::{by_serde, choice, fields};
 use super::{Id, Point};
 use crate::quantity::{
-    Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Said, TorsionalRigidity, Volume,
+    Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Rigidity, Said, ShearStiffness,
+    Volume,
 };
 use serde::{Deserialize, Serialize};
 
@@ -37,7 +38,13 @@ pub struct HouseBox {
     /// How stiff it is against twist.
     pub torsion: Torsion,
     /// Torsional rigidity, where there is a figure.
-    pub gj: Entry<TorsionalRigidity>,
+    pub gj: Entry<Rigidity>,
+    /// Shear stiffness of the sheathing round the box, for its torsional rigidity: floor, roof, first side, second side.
+    pub panels: [Entry<ShearStiffness>; 4],
+    /// Rigidity against bending up and down, where there is a figure. Blank: anything from nothing to rigid.
+    pub ei: Entry<Rigidity>,
+    /// Edges that a strap may bend round: eaves, the edges of the floor.
+    pub edges: Vec<BoxEdge>,
     /// Where the corner x = 0, y = 0 lands on the site.
     pub set_corner: Point,
     /// Direction of the box's x axis on the site, from east, anticlockwise.
@@ -57,8 +64,21 @@ pub enum Torsion {
     Rigid,
     /// As stiff as `gj` says.
     Typed,
+    /// As its sheathing says, all four faces round it closed: `panels`.
+    Panels,
     /// One long side is open, so that it resists by warping and not by GJ: anything from nothing to rigid.
     OpenSide,
+}
+
+/// A straight edge that a strap may bend round without friction.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BoxEdge {
+    /// What the legs call it: "eave 1".
+    pub id: Id,
+    /// One end.
+    pub from: Place3,
+    /// The other end.
+    pub to: Place3,
 }
 
 /// A place in the box frame.
@@ -229,7 +249,8 @@ pub struct Opening {
 }
 
 fields! {
-    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj }
+    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj, panels, ei, edges }
+    BoxEdge { id, from, to }
     Place3 { x, y, z }
     Ticket { mass, date, weighed }
     Component { id, name, weight, shape, deduction, overhang, said; mass_band, place_band, group }

@@ -59,6 +59,13 @@ pub trait Json {
     fn write(&self) -> Value;
 }
 
+/// Names of a structure's fields, for tests that none is forgotten.
+#[cfg(all(test, feature = "web"))]
+pub trait Named {
+    /// As they stand in the file.
+    const NAMES: &'static [&'static str];
+}
+
 /// Reads a group of fields. Fields that are not in the list are passed over: `format` names them.
 pub fn read_fields(value: Value, fields: &mut [(&'static str, &mut dyn Json)]) -> Result<(), ReadError> {
     let Value::Object(mut group) = value else {
@@ -132,6 +139,10 @@ macro_rules! fields {
                 $($($crate::plan::json::spare(&mut group, stringify!($rare), &self.$rare);)+)?
                 group
             }
+        }
+        #[cfg(all(test, feature = "web"))]
+        impl $crate::plan::json::Named for $type {
+            const NAMES: &'static [&'static str] = &[$(stringify!($field)),+ $(, $(stringify!($rare)),+)?];
         }
     )+};
 }

@@ -4,22 +4,26 @@
 //! with an assessment. Blank means unknown, everywhere.
 
 mod crane;
+mod differ;
 pub mod example;
 pub mod format;
 mod gear;
 mod history;
 mod house;
-mod json;
+pub(crate) mod json;
 mod lift;
+mod next_job;
 mod project;
 pub mod sample;
 mod site;
 
 pub use crane::{Crane, SetUp};
-pub use gear::{Arrangement, GearItem, GearKind, Leg, Piece, Rig};
+pub use differ::differences;
+pub use gear::{Arrangement, GearItem, GearKind, HungPiece, Leg, Piece, Rig};
 pub use history::{DEPTH, History};
-pub use house::{Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighedWhen, Weight};
+pub use house::{BoxEdge, Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighedWhen, Weight};
 pub use lift::{Lift, Load};
+pub use next_job::{LEFT_BLANK, next_job};
 pub use project::{Limits, Project};
 pub use site::{Cable, Fill, Obstacle, Pad, PickSpot, Point, PowerLine, Site, Zone, ZoneKind};
 

@@ -90,10 +90,15 @@ quantities! {
     Density "kg/m3" { kg_per_m3 to_kg_per_m3 1.0 => "kilograms per cubic metre", pcf to_pcf KG_PER_LB / (M_PER_FT * M_PER_FT * M_PER_FT) => "pounds per cubic foot" }
     /// A force.
     Force "N" { n to_n 1.0 => "newtons", kn to_kn 1000.0 => "kilonewtons", lbf to_lbf N_PER_LBF => "pounds-force", kip_force to_kip_force 1000.0 * N_PER_LBF => "kips-force" }
-    /// Stiffness of a box against twist, GJ.
-    TorsionalRigidity "N*m2" {
+    /// Stiffness of a box against twist (GJ) or against bending (EI).
+    Rigidity "N*m2" {
         n_m2 to_n_m2 1.0 => "newton square metres", kn_m2 to_kn_m2 1000.0 => "kilonewton square metres",
         kip_ft2 to_kip_ft2 1000.0 * N_PER_LBF * M_PER_FT * M_PER_FT => "kip square feet",
+    }
+    /// Shear force per length over shear angle: what a sheathed panel resists with.
+    ShearStiffness "N/m" {
+        n_per_m to_n_per_m 1.0 => "newtons per metre", kn_per_mm to_kn_per_mm 1e6 => "kilonewtons per millimetre",
+        kip_per_inch to_kip_per_inch 1000.0 * N_PER_LBF / (M_PER_FT / 12.0) => "kips per inch",
     }
     /// A pressure or a stress.
     Pressure "Pa" { pa to_pa 1.0 => "pascals", kpa to_kpa 1000.0 => "kilopascals", psf_force to_psf_force N_PER_LBF / (M_PER_FT * M_PER_FT) => "pounds-force per square foot" }

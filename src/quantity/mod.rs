@@ -13,7 +13,7 @@ mod unit;
 pub use entry::{Entry, Said};
 pub use kinds::{
     Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio,
-    STANDARD_GRAVITY_M_S2, Speed, TorsionalRigidity, Volume,
+    Rigidity, STANDARD_GRAVITY_M_S2, ShearStiffness, Speed, Volume,
 };
 pub use print::{Safe, both, feet_inches, number, show};
 pub use read::{DecimalMark, Reading, read, read_si};

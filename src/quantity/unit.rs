@@ -1,8 +1,8 @@
 //! Units: the names under which people type and read quantities.
 
 use super::kinds::{
-    Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio, Speed,
-    TorsionalRigidity, Volume,
+    Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio,
+    Rigidity, ShearStiffness, Speed, Volume,
 };
 use serde::{Deserialize, Serialize};
 
@@ -145,10 +145,15 @@ units! {
         Kpa "kPa" "kPa" "kilopascal" kpa to_kpa ["kN/m2", "kN/m²"];
         PsfForce "lbf/ft2" "psf" "pound-force per square foot" psf_force to_psf_force ["lb/ft2", "lb/ft²"];
     }
-    TorsionalRigidity "a stiffness against twist" "5,000 kN·m2 or 12,000 kip·ft2" us KipFt2 metric KnM2 {
+    Rigidity "a stiffness against twist or bending" "5,000 kN·m2 or 12,000 kip·ft2" us KipFt2 metric KnM2 {
         NM2 "N*m2" "N·m²" "newton square metre" n_m2 to_n_m2 ["N m2", "N·m2", "Nm2"];
         KnM2 "kN*m2" "kN·m²" "kilonewton square metre" kn_m2 to_kn_m2 ["kN m2", "kN·m2", "kNm2"];
         KipFt2 "kip*ft2" "kip·ft²" "kip square foot" kip_ft2 to_kip_ft2 ["kip ft2", "kip·ft2", "kip-ft2"];
+    }
+    ShearStiffness "a shear stiffness of a panel" "15 kip/in or 2.6 kN/mm" us KipPerInch metric KnPerMm {
+        NPerM "N/m" "N/m" "newton per metre" n_per_m to_n_per_m [];
+        KnPerMm "kN/mm" "kN/mm" "kilonewton per millimetre" kn_per_mm to_kn_per_mm ["MN/m"];
+        KipPerInch "kip/in" "kip/in" "kip per inch" kip_per_inch to_kip_per_inch ["kips/in", "kip/inch"];
     }
     Angle "an angle" "60 deg" us Deg metric Deg {
         Rad "rad" "rad" "radian" rad to_rad ["radians"];
@@ -219,7 +224,8 @@ mod tests {
             check::<Density>(),
             check::<Force>(),
             check::<Pressure>(),
-            check::<TorsionalRigidity>(),
+            check::<Rigidity>(),
+            check::<ShearStiffness>(),
             check::<Angle>(),
             check::<Speed>(),
             check::<Duration>(),
@@ -299,6 +305,9 @@ mod oracle {
             Unit::NM2 => 1.0,
             Unit::KnM2 => si_force(Force::new::<force::kilonewton>(1.0)),
             Unit::KipFt2 => si_force(Force::new::<force::kip>(1.0)) * (foot * foot).value,
+            Unit::NPerM => 1.0,
+            Unit::KnPerMm => si_force(Force::new::<force::kilonewton>(1000.0)),
+            Unit::KipPerInch => si_force(Force::new::<force::kip>(1.0)) / Length::new::<length::inch>(1.0).value,
             Unit::Rad => Angle::new::<angle::radian>(1.0).value,
             Unit::Deg => Angle::new::<angle::degree>(1.0).value,
             Unit::MPerS => Velocity::new::<velocity::meter_per_second>(1.0).value,

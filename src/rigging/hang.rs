@@ -1,21 +1,61 @@
 //! How a load hangs: the general hang of its rig, told in the trade's terms.
 
 use super::closed_form::{Across, apex_m, stiff_box_bounds};
-use super::hung::{Figure, HangingLoad, Hung, Level, Member, MemberKind, SlingSetUp};
+use super::hung::{
+    EdgePress, Figure, HangingLoad, Hung, Level, Line, Member, MemberKind, PickPull, PieceHung, Run, SlingSetUp,
+    TwistBay, Wall, WallTouch,
+};
 use super::rig::{BuiltRig, Stretch, build};
+use super::share_bound::{Part as Balanced, largest_n};
 use crate::quantity::{STANDARD_GRAVITY_M_S2 as G, both};
-use crate::statics::{self, BodyState, Hang, NoHang, Part, Stop};
+use crate::statics::{self, BodyState, Hang, NoHang, Part, State, Stop};
 
 /// Picks this far apart in height or plan still count as one rectangle for the stiff box's bound, m.
 const RECTANGLE_M: f64 = 0.01;
 
+/// A leg is said to touch a wall where it would pass this far inside, m: less than a corner softener.
+const TOUCHES_M: f64 = 0.005;
+/// A lug this near the middle of a piece presses neither half, m.
+const ONE_PLACE_M: f64 = 1e-6;
+/// The centre of gravity is moved by this for the righting height of a rig entered piece by piece, m.
+const NUDGE_M: f64 = 0.01;
+
 /// How a load hangs, or why it does not.
 ///
 /// Slings and straps do not stretch and weigh nothing here; bars have their mass. A member's `tension_n` is the one to design with: on four
-/// legs to one hook the bound for a stiff box, whatever the legs' small differences.
+/// legs to one hook, and on a rig entered piece by piece, the bound for a stiff box, whatever the legs' small differences.
 pub fn hang(load: &HangingLoad, set_up: &SlingSetUp) -> Result<Hung, String> {
     let built = build(load, set_up, Stretch::None)?;
     hang_built(load, set_up, &built)
+}
+
+/// The same with its legs at the soft end of their stiffness: how stretch moves the level.
+pub fn hang_stretched(load: &HangingLoad, set_up: &SlingSetUp) -> Result<Hung, String> {
+    let built = build(load, set_up, Stretch::Soft)?;
+    hang_built(load, set_up, &built)
+}
+
+/// A rig hung with one end's two legs made one sling that runs freely over the hook: its lengths then share nothing unevenly, and equilibrium alone
+/// gives every tension. `end` 0 is the first. Only for four legs.
+pub fn equalised(load: &HangingLoad, set_up: &SlingSetUp, end: usize) -> Result<Hung, String> {
+    let SlingSetUp::FourLegs { legs } = set_up else {
+        return Err("only four legs straight from the hook can be compared so".into());
+    };
+    let [a, b, c, d] = [0, 1, 2, 3].map(|i| (legs[(2 * end + i) % 4], (2 * end + i) % 4));
+    let running = Line {
+        length_m: a.0.length_m + b.0.length_m,
+        ea_n: None,
+    };
+    let fixed = |(line, pick): (Line, usize)| (line, vec![Run::Hook, Run::Pick(pick)]);
+    let set_up = SlingSetUp::Pieces {
+        hung: Vec::new(),
+        legs: vec![
+            (running, vec![Run::Pick(a.1), Run::Hook, Run::Pick(b.1)]),
+            fixed(c),
+            fixed(d),
+        ],
+    };
+    hang(load, &set_up)
 }
 
 /// How a rig that was built of the load and the set-up hangs.
@@ -27,13 +67,12 @@ pub(super) fn hang_built(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltR
 fn told(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &Hang) -> Hung {
     let figure = figure(load, built, at_rest);
     let house = &at_rest.bodies[0];
-    let offsets = offsets_m(load, set_up);
-    let margins = margins_m(load, set_up, &figure);
+    let levers = levers_m(load, set_up, built, at_rest, &figure);
     let level = |tilt_rad: f64, rise_m: f64, axis: usize| Level {
         tilt_rad: -tilt_rad,
         rise_m: rise_m.abs(),
-        margin_m: margins[axis],
-        offset_m: offsets[axis],
+        margin_m: levers[axis].map(|[_, margin_m]| margin_m),
+        offset_m: levers[axis].map(|[offset_m, _]| offset_m),
     };
     let members = members(load, set_up, built, at_rest);
     let floor_m = figure.box_m[..4].iter().map(|p| p[2]).fold(f64::INFINITY, f64::min);
@@ -49,8 +88,9 @@ fn told(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &Han
     };
     let cross_kg = match set_up {
         SlingSetUp::BarAndCrossBars { cross_kg, .. } => *cross_kg,
-        SlingSetUp::FourLegs { .. } => 0.0,
+        _ => 0.0,
     };
+    let hook_m = in_box_m(&at_rest.state.bodies[0], figure.hook_m);
     Hung {
         hook_above_floor_m: figure.hook_m[2] - floor_m,
         along: level(house.tilt_along_rad, house.rise_along_m, 0),
@@ -64,7 +104,12 @@ fn told(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &Han
         }),
         below_bar_kg: on_bars.then_some(load.mass_kg + 2.0 * cross_kg),
         below_cross_kg: on_bars.then(|| [end_of(0), end_of(1)]),
-        hook_over_m: hook_over_m(&at_rest.state.bodies[0], figure.hook_m),
+        pieces: pieces_hung(built, at_rest),
+        picks: picks(at_rest),
+        edges: edges(at_rest),
+        walls: walls(load, built, at_rest),
+        twist: twist(at_rest),
+        hook_over_m: [hook_m[0], hook_m[1]],
         members,
         figure,
     }
@@ -80,7 +125,7 @@ fn horizontal_n(members: &[Member], kinds: fn(&MemberKind) -> bool) -> f64 {
 }
 
 fn members(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &Hang) -> Vec<Member> {
-    let bounds = four_leg_bounds(load, set_up);
+    let bounds_n = bounds_n(load, set_up, built, at_rest);
     built
         .kinds
         .iter()
@@ -88,10 +133,10 @@ fn members(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &
         .zip(&at_rest.members)
         .enumerate()
         .map(|(i, ((kind, line), pull))| {
-            let angle_rad = pull.angles_from_horizontal_rad.first().copied().unwrap_or_default();
+            let angle_rad = flattest_rad(&pull.angles_from_horizontal_rad);
             let sine = libm::sin(angle_rad);
-            let bound_n = bounds.map(|shares| load.mass_kg * G * shares[i] / sine);
-            let tension_n = bound_n.map_or(pull.tension_n, |bound| bound.max(pull.tension_n));
+            let bound_n = bounds_n.as_ref().and_then(|bounds_n| bounds_n.get(i).copied());
+            let tension_n = bound_n.map_or(pull.tension_n, |bound_n| bound_n.max(pull.tension_n));
             Member {
                 kind: *kind,
                 length_m: line.length_m,
@@ -105,12 +150,224 @@ fn members(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &
         .collect()
 }
 
+fn flattest_rad(angles_rad: &[f64]) -> f64 {
+    angles_rad.iter().copied().reduce(f64::min).unwrap_or_default()
+}
+
+/// The most that each member of a stiff box's rig can come to carry, N, where its legs share by their lengths: on four legs by the smaller of end
+/// and side share, piece by piece by equilibrium where it hangs.
+pub(super) fn bounds_n(load: &HangingLoad, set_up: &SlingSetUp, built: &BuiltRig, at_rest: &Hang) -> Option<Vec<f64>> {
+    if matches!(set_up, SlingSetUp::Pieces { .. }) {
+        return largest_n(&parts(built, at_rest), built.rig.members.len());
+    }
+    let shares = four_leg_bounds(load, set_up)?;
+    let of_leg = |(leg, share): (&statics::MemberHang, f64)| {
+        load.mass_kg * G * share / libm::sin(flattest_rad(&leg.angles_from_horizontal_rad))
+    };
+    Some(at_rest.members.iter().zip(shares).map(of_leg).collect())
+}
+
+/// The parts of a rig at rest with all that pulls at them.
+fn parts(built: &BuiltRig, at_rest: &Hang) -> Vec<Balanced> {
+    let (rig, state) = (&built.rig, &at_rest.state);
+    let body = |(body, now): (&statics::Body, &BodyState)| {
+        let at_m = in_space(now, body.cg_m().unwrap_or_default());
+        Balanced::of(body.mass_kg(), at_m, false)
+    };
+    let mut parts: Vec<Balanced> = rig.bodies.iter().zip(&state.bodies).map(body).collect();
+    let mut of_point = vec![None; rig.points.len()];
+    for (index, point) in rig.points.iter().enumerate().filter(|(_, point)| !point.fixed) {
+        of_point[index] = Some(parts.len());
+        parts.push(Balanced::of(point.mass_kg, state.points_m[index], true));
+    }
+    for member in 0..rig.members.len() {
+        let way = way(built, at_rest, member);
+        for (here, (stop, at_m)) in way.iter().enumerate() {
+            let part = match *stop {
+                Stop::Point(point) => of_point[point],
+                Stop::Node { body, .. } | Stop::Edge { body, .. } => Some(body),
+            };
+            let beside = [here.checked_sub(1), Some(here + 1)];
+            let pulls = beside.into_iter().flatten().filter_map(|there| way.get(there));
+            let pull = pulls.fold([0.0; 3], |sum, (_, to_m)| plus(sum, unit(*at_m, *to_m)));
+            if let Some(part) = part {
+                parts[part].pulls.push((member, pull, *at_m));
+            }
+        }
+    }
+    parts
+}
+
+fn plus(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
+    core::array::from_fn(|axis| a[axis] + b[axis])
+}
+
+/// Unit vector from one place to another; none where they are one.
+fn unit(from: [f64; 3], to: [f64; 3]) -> [f64; 3] {
+    let run: [f64; 3] = core::array::from_fn(|axis| to[axis] - from[axis]);
+    let length = run.iter().map(|x| x * x).sum::<f64>().sqrt();
+    run.map(|x| if length > 0.0 { x / length } else { 0.0 })
+}
+
+/// What a member touches as it hangs, and where, m: an edge only where it bears on it.
+fn way(built: &BuiltRig, at_rest: &Hang, member: usize) -> Vec<(Stop, [f64; 3])> {
+    let contacts = &at_rest.members[member].contacts;
+    let place = |stop: &Stop| match *stop {
+        Stop::Point(point) => Some(at_rest.state.points_m[point]),
+        Stop::Node { body, node } => at_rest.bodies[body]
+            .picks
+            .iter()
+            .find(|p| p.node == node)
+            .map(|p| p.at_m),
+        Stop::Edge { body, edge } => contacts
+            .iter()
+            .find(|c| (c.body, c.edge) == (body, edge))
+            .map(|c| c.at_m),
+    };
+    let path = &built.rig.members[member].path;
+    path.iter().filter_map(|stop| Some((*stop, place(stop)?))).collect()
+}
+
+/// What hangs below each piece, and what it is pressed with between its farthest lugs.
+fn pieces_hung(built: &BuiltRig, at_rest: &Hang) -> Vec<PieceHung> {
+    if built.pieces.is_empty() {
+        return Vec::new();
+    }
+    let parts = parts(built, at_rest);
+    let bodies = built.rig.bodies.len();
+    let part_of = |stop: &Stop| match *stop {
+        Stop::Node { body, .. } | Stop::Edge { body, .. } => body,
+        // the hook is fixed and no part
+        Stop::Point(point) => bodies + point - 1,
+    };
+    let piece = |stop: &Stop| {
+        let down_n =
+            |(member, pull, _): &(usize, [f64; 3], [f64; 3])| (-pull[2]).max(0.0) * at_rest.members[*member].tension_n;
+        PieceHung {
+            below_kg: parts[part_of(stop)].pulls.iter().map(down_n).sum::<f64>() / G,
+            compression_n: match *stop {
+                Stop::Node { body, .. } => compression_n(&built.rig.bodies[body].nodes_m, &at_rest.bodies[body].picks),
+                _ => None,
+            },
+        }
+    };
+    built.pieces.iter().map(piece).collect()
+}
+
+/// Mean of what both halves of a piece are pressed with along the line between its farthest lugs, N: what its lugs push towards the middle.
+fn compression_n(lugs_m: &[[f64; 3]], pulls: &[statics::Pick]) -> Option<f64> {
+    let pairs = lugs_m.iter().flat_map(|a| lugs_m.iter().map(move |b| (*a, *b)));
+    let length2 = |a: [f64; 3], b: [f64; 3]| (0..3).map(|i| (b[i] - a[i]).powi(2)).sum::<f64>();
+    let (a, b) = pairs.max_by(|p, q| length2(p.0, p.1).total_cmp(&length2(q.0, q.1)))?;
+    if length2(a, b) <= 0.0 {
+        return None;
+    }
+    let along = unit(a, b);
+    let dot = |p: [f64; 3], q: [f64; 3]| (0..3).map(|i| p[i] * q[i]).sum::<f64>();
+    let middle = dot(core::array::from_fn(|i| (a[i] + b[i]) / 2.0), along);
+    let push = |pull: &statics::Pick| {
+        let off_m = middle - dot(lugs_m[pull.node], along);
+        let inward = if off_m.abs() < ONE_PLACE_M { 0.0 } else { off_m.signum() };
+        dot(pull.force_n, along) * inward
+    };
+    Some(pulls.iter().map(push).sum::<f64>() / 2.0)
+}
+
+fn picks(at_rest: &Hang) -> Vec<PickPull> {
+    let pick = |pull: &statics::Pick| PickPull {
+        pick: pull.node,
+        vertical_n: pull.vertical_n,
+        inward_along_n: pull.inward_along_n,
+        inward_across_n: pull.inward_across_n,
+    };
+    at_rest.bodies[0].picks.iter().map(pick).collect()
+}
+
+fn edges(at_rest: &Hang) -> Vec<EdgePress> {
+    let [w, x, y, z] = at_rest.state.bodies[0].attitude;
+    let of_member = |(member, pull): (usize, &statics::MemberHang)| {
+        let press = |contact: &statics::Contact| EdgePress {
+            member,
+            edge: contact.edge,
+            at_m: contact.at_m,
+            bend_rad: contact.angle_rad,
+            force_n: turn([w, -x, -y, -z], contact.force_n),
+            beyond_end_m: contact.beyond_end_m,
+        };
+        pull.contacts.iter().map(press).collect::<Vec<_>>()
+    };
+    at_rest.members.iter().enumerate().flat_map(of_member).collect()
+}
+
+fn twist(at_rest: &Hang) -> Vec<TwistBay> {
+    let bay = |bay: &statics::Bay| TwistBay {
+        twist_rad: bay.twist_rad,
+        racking_m: bay.racking_m,
+    };
+    at_rest.bodies[0].bays.iter().map(bay).collect()
+}
+
+/// Legs that would pass through the box deeper than their own pick lies in it.
+fn walls(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang) -> Vec<WallTouch> {
+    let house = &at_rest.state.bodies[0];
+    let mut touches = Vec::new();
+    for member in 0..built.rig.members.len() {
+        for run in way(built, at_rest, member).windows(2) {
+            let ends_m = [run[0].1, run[1].1].map(|at_m| in_box_m(house, at_m));
+            let pick = run
+                .iter()
+                .position(|(stop, _)| matches!(stop, Stop::Node { body: 0, .. }));
+            if let Some(pick) = pick
+                && let Some((wall, own_m)) = nearest_wall(load, ends_m[pick])
+            {
+                let inside_m = deepest_m(load, ends_m) - own_m.max(0.0);
+                if inside_m > TOUCHES_M {
+                    touches.push(WallTouch { member, wall, inside_m });
+                }
+            }
+        }
+    }
+    touches
+}
+
+/// Distances of a place inside the walls, the floor and the roof, m; below nothing outside.
+fn inside_of_m(load: &HangingLoad, [x, y, z]: [f64; 3]) -> [f64; 6] {
+    [y, load.width_m - y, x, load.length_m - x, z, load.height_m - z]
+}
+
+/// The wall nearest to a place, and how far inside it that is, m.
+fn nearest_wall(load: &HangingLoad, at_m: [f64; 3]) -> Option<(Wall, f64)> {
+    let [a, b, c, d, ..] = inside_of_m(load, at_m);
+    let walls = [
+        (Wall::Side(0), a),
+        (Wall::Side(1), b),
+        (Wall::End(0), c),
+        (Wall::End(1), d),
+    ];
+    walls.into_iter().min_by(|p, q| p.1.total_cmp(&q.1))
+}
+
+/// How deep a straight run comes into the box, m: below nothing where it stays outside. The depth is the least of six straight lines along the run,
+/// so that it is largest at an end or where two of them cross.
+fn deepest_m(load: &HangingLoad, [from_m, to_m]: [[f64; 3]; 2]) -> f64 {
+    let (from, to) = (inside_of_m(load, from_m), inside_of_m(load, to_m));
+    let depth_m = |t: f64| {
+        (0..6)
+            .map(|i| from[i] + t * (to[i] - from[i]))
+            .fold(f64::INFINITY, f64::min)
+    };
+    let pairs = (0..6).flat_map(|i| (0..i).map(move |j| (i, j)));
+    let crossings = pairs.map(|(i, j)| (from[j] - from[i]) / (to[i] - from[i] - to[j] + from[j]));
+    let places = crossings.filter(|t| (0.0..=1.0).contains(t)).chain([0.0, 1.0]);
+    places.map(depth_m).fold(f64::NEG_INFINITY, f64::max)
+}
+
 /// Shares of a stiff box's bound on four legs to picks that form a rectangle; for other picks any leg may carry up to half and its own share.
 pub(super) fn four_leg_bounds(load: &HangingLoad, set_up: &SlingSetUp) -> Option<[f64; 4]> {
     let SlingSetUp::FourLegs { .. } = set_up else {
         return None;
     };
-    let [a, b, c, d] = load.picks_m;
+    let [a, b, c, d] = load.four_picks_m();
     let same = |p: f64, q: f64| (p - q).abs() <= RECTANGLE_M;
     let rectangle = same(a[0], b[0]) && same(c[0], d[0]) && same(a[1], c[1]) && same(b[1], d[1]);
     let share = |axis: usize, low: f64, high: f64| ((load.cg_m[axis] - low) / (high - low)).clamp(0.0, 1.0);
@@ -121,9 +378,40 @@ pub(super) fn four_leg_bounds(load: &HangingLoad, set_up: &SlingSetUp) -> Option
     }
 }
 
+/// Offset and righting height along and across, m: by hand formulas, and by a small move of the centre of gravity where there is none.
+fn levers_m(
+    load: &HangingLoad,
+    set_up: &SlingSetUp,
+    built: &BuiltRig,
+    at_rest: &Hang,
+    figure: &Figure,
+) -> [Option<[f64; 2]>; 2] {
+    if matches!(set_up, SlingSetUp::Pieces { .. }) {
+        return [0, 1].map(|axis| nudged_lever_m(built, at_rest, axis));
+    }
+    let (offsets, margins) = (offsets_m(load, set_up), margins_m(load, set_up, figure));
+    [0, 1].map(|axis| Some([offsets[axis], margins[axis]]))
+}
+
+/// `H = δ/Δtan(tilt)`, `e = H·tan(tilt)`. Source: tan(tilt) = e/H, differenced.
+fn nudged_lever_m(built: &BuiltRig, at_rest: &Hang, axis: usize) -> Option<[f64; 2]> {
+    let slope = |hang: &Hang| {
+        let house = &hang.bodies[0];
+        -libm::tan([house.tilt_along_rad, house.tilt_across_rad][axis])
+    };
+    let mut rig = built.rig.clone();
+    rig.bodies[0]
+        .masses
+        .iter_mut()
+        .for_each(|item| item.at_m[axis] += NUDGE_M);
+    let moved = statics::hang(&rig, Some(&at_rest.state)).ok()?;
+    let margin_m = NUDGE_M / (slope(&moved) - slope(at_rest));
+    (margin_m.is_finite() && margin_m > 0.0).then(|| [margin_m * slope(at_rest), margin_m])
+}
+
 /// Centre of gravity beside the plumb of the hook as the lengths put it, along and across, m; positive towards the second end and side.
 fn offsets_m(load: &HangingLoad, set_up: &SlingSetUp) -> [f64; 2] {
-    let [a, b, c, _] = load.picks_m;
+    let [a, b, c, _] = load.four_picks_m();
     let middle = [(a[0] + c[0]) / 2.0, (a[1] + b[1]) / 2.0];
     let mut offsets = [load.cg_m[0] - middle[0], load.cg_m[1] - middle[1]];
     if let SlingSetUp::BarAndCrossBars {
@@ -134,7 +422,7 @@ fn offsets_m(load: &HangingLoad, set_up: &SlingSetUp) -> [f64; 2] {
         ..
     } = set_up
     {
-        let aside = |legs: &[super::hung::Line; 2], span_m: f64| {
+        let aside = |legs: &[Line; 2], span_m: f64| {
             apex_m(legs[0].length_m, legs[1].length_m, span_m).map_or(0.0, |(x, _)| x - span_m / 2.0)
         };
         offsets[0] -= aside(top, *bar_lugs_m);
@@ -145,10 +433,10 @@ fn offsets_m(load: &HangingLoad, set_up: &SlingSetUp) -> [f64; 2] {
 
 /// Righting heights along and across, m, by the hand formulas: they say how far from turning over the load is.
 fn margins_m(load: &HangingLoad, set_up: &SlingSetUp, figure: &Figure) -> [f64; 2] {
-    let pick_z = load.picks_m.iter().map(|p| p[2]).sum::<f64>() / 4.0;
-    let cg_m = load.cg_m[2] - pick_z;
+    let picks_m = load.four_picks_m();
+    let cg_m = load.cg_m[2] - picks_m.iter().map(|p| p[2]).sum::<f64>() / 4.0;
     match set_up {
-        SlingSetUp::FourLegs { .. } => [figure.hook_m[2] - figure.cg_m[2]; 2],
+        SlingSetUp::FourLegs { .. } | SlingSetUp::Pieces { .. } => [figure.hook_m[2] - figure.cg_m[2]; 2],
         SlingSetUp::BarAndCrossBars {
             bar_lugs_m,
             top,
@@ -157,7 +445,7 @@ fn margins_m(load: &HangingLoad, set_up: &SlingSetUp, figure: &Figure) -> [f64; 
             bridles,
             ..
         } => {
-            let rise = |legs: &[super::hung::Line; 2], span_m: f64| {
+            let rise = |legs: &[Line; 2], span_m: f64| {
                 apex_m(legs[0].length_m, legs[1].length_m, span_m).map_or(0.0, |(_, up)| up)
             };
             let across = Across {
@@ -168,7 +456,7 @@ fn margins_m(load: &HangingLoad, set_up: &SlingSetUp, figure: &Figure) -> [f64; 
                 rise_m: bridles.iter().map(|legs| rise(legs, *cross_lugs_m)).sum::<f64>() / 2.0,
                 cg_m,
                 lugs_m: *cross_lugs_m,
-                picks_m: load.picks_m[1][1] - load.picks_m[0][1],
+                picks_m: picks_m[1][1] - picks_m[0][1],
             };
             [rise(top, *bar_lugs_m) - cg_m, across.margin_m()]
         }
@@ -177,27 +465,40 @@ fn margins_m(load: &HangingLoad, set_up: &SlingSetUp, figure: &Figure) -> [f64; 
 
 fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang) -> Figure {
     let state = &at_rest.state;
-    let place = |stop: &Stop| match stop {
-        Stop::Point(i) => state.points_m[*i],
-        Stop::Node { body, node } => in_space(&state.bodies[*body], built.rig.bodies[*body].nodes_m[*node]),
-        Stop::Edge { body, edge } => in_space(&state.bodies[*body], built.rig.bodies[*body].edges[*edge].from_m),
-    };
     let corners = &at_rest.bodies[0].corners_m;
-    let bar = |body: usize| [0, 1].map(|node| in_space(&state.bodies[body], built.rig.bodies[body].nodes_m[node]));
+    let listed = !built.pieces.is_empty();
     let bodies = built.rig.bodies.len();
-    let bars = (bodies > 1).then(|| core::iter::once(bodies - 1).chain(1..bodies - 1));
+    // the bar along the box is drawn first where there is one
+    let order: Vec<usize> = if listed || bodies < 2 {
+        (1..bodies).collect()
+    } else {
+        core::iter::once(bodies - 1).chain(1..bodies - 1).collect()
+    };
+    let ways_m: Vec<Vec<[f64; 3]>> = (0..built.rig.members.len())
+        .map(|member| way(built, at_rest, member).into_iter().map(|(_, at_m)| at_m).collect())
+        .collect();
     Figure {
         hook_m: state.points_m[0],
         box_m: core::array::from_fn(|i| corners[i]),
         cg_m: in_space(&state.bodies[0], load.cg_m),
-        bars_m: bars.into_iter().flatten().map(bar).collect(),
-        legs_m: built
-            .rig
-            .members
+        bars_m: order.into_iter().flat_map(|body| bars_m(built, state, body)).collect(),
+        legs_m: ways_m
             .iter()
-            .map(|m| [place(&m.path[0]), place(&m.path[m.path.len() - 1])])
+            .map(|way| [way.first(), way.last()].map(|end| end.copied().unwrap_or_default()))
             .collect(),
+        ways_m,
     }
+}
+
+/// A bar from lug to lug; a frame round its lugs.
+fn bars_m(built: &BuiltRig, state: &State, body: usize) -> Vec<[[f64; 3]; 2]> {
+    let lugs_m: Vec<[f64; 3]> = built.rig.bodies[body]
+        .nodes_m
+        .iter()
+        .map(|lug_m| in_space(&state.bodies[body], *lug_m))
+        .collect();
+    let round = (lugs_m.len() > 2).then(|| [lugs_m[lugs_m.len() - 1], lugs_m[0]]);
+    lugs_m.windows(2).map(|pair| [pair[0], pair[1]]).chain(round).collect()
 }
 
 /// A point of a body in space: its origin and its attitude, a unit quaternion w, x, y, z.
@@ -206,12 +507,10 @@ pub(super) fn in_space(body: &BodyState, p: [f64; 3]) -> [f64; 3] {
     core::array::from_fn(|i| body.at_m[i] + turned[i])
 }
 
-/// Where a point in space is over the body's own plan, m.
-fn hook_over_m(body: &BodyState, hook_m: [f64; 3]) -> [f64; 2] {
+/// Where a place in space is in a body's own frame, m.
+fn in_box_m(body: &BodyState, at_m: [f64; 3]) -> [f64; 3] {
     let [w, x, y, z] = body.attitude;
-    let away = core::array::from_fn(|i| hook_m[i] - body.at_m[i]);
-    let [along, across, _] = turn([w, -x, -y, -z], away);
-    [along, across]
+    turn([w, -x, -y, -z], core::array::from_fn(|i| at_m[i] - body.at_m[i]))
 }
 
 /// `p + 2w(q × p) + 2q × (q × p)`, the rotation by a unit quaternion (w, q).

@@ -4,11 +4,19 @@
 
 use super::closed_form::{Across, GearMass, apex_m, tilt_under_bar_rad};
 use super::hang::hang;
-use super::hung::{Corner, HangingLoad, Hung, Line, MemberKind, SlingSetUp};
+use super::hung::{Corner, HangingLoad, Hung, Line, MemberKind, Run, SlingSetUp};
 use super::rig::CORNERS;
 
+/// Most legs beside the first that are combined in both of their nearest lengths.
+const MOST_OTHERS: usize = 7;
 /// Most links added to one leg.
 const MOST_LINKS: u32 = 12;
+/// Most shackles stacked in one leg.
+const MOST_SHACKLES: u32 = 6;
+/// Halvings in the search for an adjuster's setting: a thousandth of a millimetre in any travel.
+const HALVINGS: usize = 24;
+/// An adjuster is set to whole steps of this, m.
+const SETTING_M: f64 = 0.001;
 /// Set-ups of top legs, and of bridles, that the hand formulas pass on to the general hang.
 const PASSED_ON: usize = 10;
 /// Tilts within one of these steps count as the same, rad: 0.1°, less than a rigger's level shows (common practice, no source).
@@ -38,6 +46,30 @@ pub struct StockShortener {
     pub count: u32,
 }
 
+/// A kind of shackle: a stack of them lengthens a leg.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StockShackle {
+    /// Length that one adds, m.
+    pub length_m: f64,
+    /// Rating of one, N.
+    pub rating_n: f64,
+    /// How many are free.
+    pub count: u32,
+}
+
+/// A kind of adjuster: it adds any length within its travel.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StockAdjuster {
+    /// Shortest length, m.
+    pub shortest_m: f64,
+    /// Longest length, m.
+    pub longest_m: f64,
+    /// Rating of one, N.
+    pub rating_n: f64,
+    /// How many are free; a leg takes one.
+    pub count: u32,
+}
+
 /// What may be hung from.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Stock {
@@ -45,6 +77,10 @@ pub struct Stock {
     pub slings: Vec<StockSling>,
     /// Shorteners.
     pub shorteners: Vec<StockShortener>,
+    /// Shackles to stack.
+    pub shackles: Vec<StockShackle>,
+    /// Adjusters.
+    pub adjusters: Vec<StockAdjuster>,
 }
 
 /// What a set-up is held against.
@@ -60,13 +96,59 @@ pub struct LevelLimits {
     pub dynamic_factor: f64,
 }
 
-/// One leg: a sling, and links of a shortener; indices into the stock.
+/// One leg: a sling, and what is added to it; indices into the stock.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
 pub struct ChosenLeg {
     /// The sling.
     pub sling: usize,
-    /// The shortener and its links, one or more; `None`: no shortener in the way.
-    pub links: Option<(usize, u32)>,
+    /// What is added.
+    pub added: Added,
+}
+
+/// What lengthens a leg; indices into the stock.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+pub enum Added {
+    /// Nothing in the way.
+    Nothing,
+    /// A shortener and its links, one or more.
+    Links(usize, u32),
+    /// A stack of so many shackles.
+    Shackles(usize, u32),
+    /// An adjuster, set to so many millimetres from bearing to bearing.
+    Adjuster(usize, u32),
+}
+
+impl Stock {
+    /// Length that is added, m.
+    fn added_m(&self, added: Added) -> f64 {
+        match added {
+            Added::Nothing => 0.0,
+            Added::Links(kind, links) => f64::from(links) * self.shorteners[kind].link_m,
+            Added::Shackles(kind, count) => f64::from(count) * self.shackles[kind].length_m,
+            Added::Adjuster(_, set) => f64::from(set) * SETTING_M,
+        }
+    }
+
+    /// Rating of what is added, N; no limit where nothing is.
+    fn added_n(&self, added: Added) -> f64 {
+        match added {
+            Added::Nothing => f64::INFINITY,
+            Added::Links(kind, _) => self.shorteners[kind].rating_n,
+            Added::Shackles(kind, _) => self.shackles[kind].rating_n,
+            Added::Adjuster(kind, _) => self.adjusters[kind].rating_n,
+        }
+    }
+}
+
+impl Added {
+    /// How many pieces it is.
+    const fn pieces(self) -> usize {
+        match self {
+            Self::Nothing => 0,
+            Self::Links(..) | Self::Adjuster(..) => 1,
+            Self::Shackles(_, count) => count as usize,
+        }
+    }
 }
 
 /// A set-up from the stock, and how it hangs.
@@ -78,7 +160,7 @@ pub struct FoundSetUp {
     pub hung: Hung,
     /// The largest share of a rating that a chosen leg is used to, and which leg.
     pub most_used: (f64, MemberKind),
-    /// Slings and shorteners in it.
+    /// Slings, shorteners, shackles and adjusters in it.
     pub pieces: usize,
     /// The flattest leg's angle is under the limit.
     pub too_flat: bool,
@@ -106,8 +188,9 @@ pub struct LevelSearch {
 
 /// Searches the stock for set-ups that hang level, in the arrangement of `set_up`.
 ///
-/// With a bar: top legs and bridle legs are chosen, both ends' bridles alike, links in at most one leg of a pair; bars and straps stay.
-/// Four legs: all four are chosen. Every piece is used once.
+/// With a bar: top legs and bridle legs are chosen, both ends' bridles alike, something added in at most one leg of a pair; bars and straps
+/// stay. Legs that all run from the hook to a pick: all are chosen. Every piece is used once, with one kind of addition to a leg: links, a
+/// stack of shackles, or an adjuster, which is set to what is wanted. Any other rig entered piece by piece is not searched.
 pub fn level_set_ups(load: &HangingLoad, set_up: &SlingSetUp, stock: &Stock, limits: &LevelLimits) -> LevelSearch {
     let options = options(stock);
     let mut search = LevelSearch {
@@ -115,7 +198,10 @@ pub fn level_set_ups(load: &HangingLoad, set_up: &SlingSetUp, stock: &Stock, lim
         ..LevelSearch::default()
     };
     let candidates = match set_up {
-        SlingSetUp::FourLegs { .. } => four_leg_candidates(load, stock, &options, &mut search.tried),
+        SlingSetUp::FourLegs { .. } | SlingSetUp::Pieces { .. } => match bridle(set_up) {
+            Some(legs) => bridle_candidates(load, stock, &legs, &options, &mut search.tried),
+            None => Vec::new(),
+        },
         SlingSetUp::BarAndCrossBars { .. } => bar_candidates(load, set_up, stock, &options, limits, &mut search.tried),
     };
     let mut found: Vec<FoundSetUp> = candidates
@@ -138,46 +224,117 @@ fn rank(found: &FoundSetUp) -> (f64, f64, usize) {
     (steps, found.most_used.0, found.pieces)
 }
 
+/// Whether all legs run straight from the hook to a pick.
+pub fn is_bridle(set_up: &SlingSetUp) -> bool {
+    bridle(set_up).is_some()
+}
+
+/// The picks of legs that all run straight from the hook, with what each is; `None` for any other rig.
+fn bridle(set_up: &SlingSetUp) -> Option<Vec<(MemberKind, usize)>> {
+    match set_up {
+        SlingSetUp::FourLegs { .. } => Some(
+            CORNERS
+                .iter()
+                .enumerate()
+                .map(|(i, c)| (MemberKind::Leg(*c), i))
+                .collect(),
+        ),
+        SlingSetUp::Pieces { legs, .. } => {
+            let pick = |(index, (_, runs)): (usize, &(Line, Vec<Run>))| match runs[..] {
+                [Run::Hook, Run::Pick(pick)] | [Run::Pick(pick), Run::Hook] => Some((MemberKind::Line(index), pick)),
+                _ => None,
+            };
+            legs.iter().enumerate().map(pick).collect()
+        }
+        SlingSetUp::BarAndCrossBars { .. } => None,
+    }
+}
+
 /// A leg that the stock could give.
 #[derive(Clone, Copy)]
 struct LegOption {
     leg: ChosenLeg,
+    /// Length; with an adjuster the shortest.
     length_m: f64,
+    /// How much more an adjuster can give, m.
+    more_m: f64,
+}
+
+impl LegOption {
+    /// The same with its adjuster opened by so much, to whole settings.
+    fn opened(self, stock: &Stock, by_m: f64) -> Self {
+        let Added::Adjuster(kind, _) = self.leg.added else {
+            return self;
+        };
+        let adjuster = &stock.adjusters[kind];
+        let wanted = libm::round((adjuster.shortest_m + by_m) / SETTING_M);
+        let most = libm::floor(adjuster.longest_m / SETTING_M + 1e-6);
+        let least = libm::ceil(adjuster.shortest_m / SETTING_M - 1e-6);
+        let set = wanted.min(most).max(least);
+        let leg = ChosenLeg {
+            added: Added::Adjuster(kind, set as u32),
+            ..self.leg
+        };
+        Self {
+            leg,
+            length_m: self.length_m - adjuster.shortest_m + set * SETTING_M,
+            more_m: 0.0,
+        }
+    }
 }
 
 fn options(stock: &Stock) -> Vec<LegOption> {
-    let with_links = |sling: usize, length_m: f64| {
-        let kinds = stock.shorteners.iter().enumerate();
-        kinds.flat_map(move |(kind, shortener)| {
-            (1..=MOST_LINKS).map(move |links| LegOption {
-                leg: ChosenLeg {
-                    sling,
-                    links: Some((kind, links)),
-                },
-                length_m: length_m + f64::from(links) * shortener.link_m,
-            })
-        })
+    let links = (0..stock.shorteners.len()).flat_map(|kind| (1..=MOST_LINKS).map(move |n| Added::Links(kind, n)));
+    let shackles = stock.shackles.iter().enumerate();
+    let stacks = shackles.flat_map(|(kind, shackle)| {
+        (1..=MOST_SHACKLES.min(shackle.count)).map(move |count| Added::Shackles(kind, count))
+    });
+    let additions: Vec<Added> = core::iter::once(Added::Nothing).chain(links).chain(stacks).collect();
+    let with = |sling: usize, added: Added| LegOption {
+        leg: ChosenLeg { sling, added },
+        length_m: stock.slings[sling].line.length_m + stock.added_m(added),
+        more_m: 0.0,
     };
-    let slings = stock.slings.iter().enumerate();
-    slings
-        .flat_map(|(sling, kind)| {
-            let plain = LegOption {
-                leg: ChosenLeg { sling, links: None },
-                length_m: kind.line.length_m,
-            };
-            core::iter::once(plain).chain(with_links(sling, kind.line.length_m))
+    let adjusted = |sling: usize, kind: usize| LegOption {
+        leg: ChosenLeg {
+            sling,
+            added: Added::Adjuster(kind, 0),
+        },
+        length_m: stock.slings[sling].line.length_m + stock.adjusters[kind].shortest_m,
+        more_m: stock.adjusters[kind].longest_m - stock.adjusters[kind].shortest_m,
+    };
+    (0..stock.slings.len())
+        .flat_map(|sling| {
+            let fixed = additions.iter().map(move |added| with(sling, *added));
+            fixed.chain((0..stock.adjusters.len()).map(move |kind| adjusted(sling, kind)))
         })
         .collect()
 }
 
 /// Whether the truck has what the legs need.
 fn on_truck(stock: &Stock, legs: &[ChosenLeg]) -> bool {
-    let slings = (0..stock.slings.len())
-        .all(|kind| legs.iter().filter(|leg| leg.sling == kind).count() <= stock.slings[kind].count as usize);
-    let uses = |leg: &&ChosenLeg, kind: usize| leg.links.is_some_and(|(k, _)| k == kind);
-    slings
-        && (0..stock.shorteners.len())
-            .all(|kind| legs.iter().filter(|leg| uses(leg, kind)).count() <= stock.shorteners[kind].count as usize)
+    let enough = |count: u32, needs: &dyn Fn(&ChosenLeg) -> u32| legs.iter().map(needs).sum::<u32>() <= count;
+    let mut slings = stock.slings.iter().enumerate();
+    let mut shorteners = stock.shorteners.iter().enumerate();
+    let mut shackles = stock.shackles.iter().enumerate();
+    let mut adjusters = stock.adjusters.iter().enumerate();
+    slings.all(|(kind, sling)| enough(sling.count, &|leg| u32::from(leg.sling == kind)))
+        && shorteners.all(|(kind, shortener)| {
+            enough(shortener.count, &|leg| {
+                u32::from(matches!(leg.added, Added::Links(k, _) if k == kind))
+            })
+        })
+        && shackles.all(|(kind, shackle)| {
+            enough(shackle.count, &|leg| match leg.added {
+                Added::Shackles(k, count) if k == kind => count,
+                _ => 0,
+            })
+        })
+        && adjusters.all(|(kind, adjuster)| {
+            enough(adjuster.count, &|leg| {
+                u32::from(matches!(leg.added, Added::Adjuster(k, _) if k == kind))
+            })
+        })
 }
 
 type Legs = Vec<(MemberKind, ChosenLeg)>;
@@ -206,7 +363,7 @@ fn bar_candidates(
     else {
         return Vec::new();
     };
-    let [a, b, c, _] = load.picks_m;
+    let [a, b, c, _] = load.four_picks_m();
     let h_m = load.cg_m[2] - load.picks_m.iter().map(|p| p[2]).sum::<f64>() / 4.0;
     let along = |x_m: f64, rise_m: f64| {
         let apex_m = x_m - bar_lugs_m / 2.0;
@@ -265,24 +422,21 @@ fn level_pairs(
         .iter()
         .flat_map(|first| options.iter().map(move |second| (first, second)))
     {
-        if first.leg.links.is_some() && second.leg.links.is_some() {
+        if first.leg.added != Added::Nothing && second.leg.added != Added::Nothing {
             continue;
         }
         *tried += 1;
-        let needed: Vec<ChosenLeg> = [first.leg, second.leg].repeat(times);
-        let Some((out_m, rise_m)) = apex_m(first.length_m, second.length_m, span_m) else {
-            continue;
+        let tilt_of = |legs: [LegOption; 2]| {
+            let (out_m, rise_m) = apex_m(legs[0].length_m, legs[1].length_m, span_m)?;
+            tilt(out_m, rise_m).filter(|_| out_m > 0.0 && out_m < span_m)
         };
-        let between = out_m > 0.0 && out_m < span_m;
-        if let Some(tilt_rad) = tilt(out_m, rise_m)
-            && between
+        let legs = opened_pair(stock, [*first, *second], &tilt_of);
+        let needed: Vec<ChosenLeg> = legs.map(|option| option.leg).repeat(times);
+        if let Some(tilt_rad) = tilt_of(legs)
             && tilt_rad.abs() <= 1.5 * limits.level_rad
             && on_truck(stock, &needed)
         {
-            pairs.push(Pair {
-                legs: [*first, *second],
-                tilt_rad,
-            });
+            pairs.push(Pair { legs, tilt_rad });
         }
     }
     pairs.sort_by(|p, q| p.tilt_rad.abs().total_cmp(&q.tilt_rad.abs()));
@@ -290,26 +444,73 @@ fn level_pairs(
     pairs
 }
 
-/// Four legs whose lengths are nearest to those that put the hook over the centre of gravity, for every length of the first leg.
-fn four_leg_candidates(load: &HangingLoad, stock: &Stock, options: &[LegOption], tried: &mut usize) -> Vec<Legs> {
+/// A pair with the adjuster in one of its legs, if there is one, set to hang level, or as near as its travel goes. Longer turns the tilt one way
+/// only, so that halving finds it.
+fn opened_pair(stock: &Stock, legs: [LegOption; 2], tilt_of: &dyn Fn([LegOption; 2]) -> Option<f64>) -> [LegOption; 2] {
+    let Some(which) = legs.iter().position(|leg| leg.more_m > 0.0) else {
+        return legs.map(|leg| leg.opened(stock, 0.0));
+    };
+    let at = |by_m: f64| {
+        let mut opened = legs;
+        opened[which].length_m += by_m;
+        tilt_of(opened)
+    };
+    let (mut low_m, mut high_m) = (0.0, legs[which].more_m);
+    let by_m = match (at(low_m), at(high_m)) {
+        (Some(low), Some(high)) if low.signum() != high.signum() => {
+            for _ in 0..HALVINGS {
+                let middle_m = (low_m + high_m) / 2.0;
+                if at(middle_m).is_some_and(|tilt| tilt.signum() == low.signum()) {
+                    low_m = middle_m;
+                } else {
+                    high_m = middle_m;
+                }
+            }
+            low_m
+        }
+        (Some(low), Some(high)) if high.abs() < low.abs() => high_m,
+        (None, Some(_)) => high_m,
+        _ => low_m,
+    };
+    let mut opened = legs;
+    opened[which] = legs[which].opened(stock, by_m);
+    opened
+}
+
+/// Legs whose lengths are nearest to those that put the hook over the centre of gravity, for every length of the first leg: of each other leg the
+/// two nearest, in all combinations.
+fn bridle_candidates(
+    load: &HangingLoad,
+    stock: &Stock,
+    legs: &[(MemberKind, usize)],
+    options: &[LegOption],
+    tried: &mut usize,
+) -> Vec<Legs> {
     let mut candidates: Vec<(f64, Legs)> = Vec::new();
-    for first in options {
-        let Some(hook_z_m) = hook_over_cg_m(load, 0, first.length_m) else {
+    let Some(((_, first_pick), others)) = legs.split_first() else {
+        return Vec::new();
+    };
+    let half_open = options.iter().map(|option| option.opened(stock, option.more_m / 2.0));
+    for first in half_open {
+        let Some(hook_z_m) = hook_over_cg_m(load, *first_pick, first.length_m) else {
             continue;
         };
-        let choices = [1, 2, 3].map(|pick| nearest(options, to_hook_m(load, pick, hook_z_m)));
-        for way in 0..8_usize {
+        let choices: Vec<_> = others
+            .iter()
+            .map(|(_, pick)| nearest(stock, options, to_hook_m(load, *pick, hook_z_m)))
+            .collect();
+        for way in 0..1_usize << others.len().min(MOST_OTHERS) {
             *tried += 1;
-            let chosen = [0, 1, 2].map(|i| choices[i][way >> i & 1]);
-            let Some(rest) = chosen.into_iter().collect::<Option<Vec<_>>>() else {
+            let chosen = choices.iter().enumerate().map(|(i, choice)| choice[way >> i & 1]);
+            let Some(rest) = chosen.collect::<Option<Vec<_>>>() else {
                 continue;
             };
             let miss_m: f64 = rest.iter().map(|(_, miss_m)| miss_m).sum();
-            let legs: Vec<ChosenLeg> = core::iter::once(first.leg)
+            let chosen: Vec<ChosenLeg> = core::iter::once(first.leg)
                 .chain(rest.iter().map(|(o, _)| o.leg))
                 .collect();
-            if on_truck(stock, &legs) {
-                candidates.push((miss_m, CORNERS.map(MemberKind::Leg).into_iter().zip(legs).collect()));
+            if on_truck(stock, &chosen) {
+                candidates.push((miss_m, legs.iter().map(|(kind, _)| *kind).zip(chosen).collect()));
             }
         }
     }
@@ -321,16 +522,17 @@ fn four_leg_candidates(load: &HangingLoad, stock: &Stock, options: &[LegOption],
         .collect()
 }
 
-/// The two options nearest to a length, and how far each is off, m.
-fn nearest(options: &[LegOption], length_m: f64) -> [Option<(LegOption, f64)>; 2] {
+/// The two options nearest to a length, adjusters set to it, and how far each is off, m.
+fn nearest(stock: &Stock, options: &[LegOption], length_m: f64) -> [Option<(LegOption, f64)>; 2] {
     let mut two = [None, None];
     for option in options {
+        let option = option.opened(stock, (length_m - option.length_m).clamp(0.0, option.more_m));
         let miss_m = (option.length_m - length_m).abs();
         let closer = |held: &Option<(LegOption, f64)>| held.is_none_or(|(_, held_m)| miss_m < held_m);
         if closer(&two[0]) {
-            two = [Some((*option, miss_m)), two[0]];
+            two = [Some((option, miss_m)), two[0]];
         } else if closer(&two[1]) {
-            two[1] = Some((*option, miss_m));
+            two[1] = Some((option, miss_m));
         }
     }
     two
@@ -372,22 +574,19 @@ fn judge(
         }
         too_flat |= member.angle_rad < limits.leg_angle_rad;
     }
-    let shorteners = legs.iter().filter(|(_, leg)| leg.links.is_some()).count();
+    let added: usize = legs.iter().map(|(_, leg)| leg.added.pieces()).sum();
     Some(FoundSetUp {
         legs: legs.clone(),
         hung,
         most_used,
-        pieces: legs.len() + shorteners,
+        pieces: legs.len() + added,
         too_flat,
     })
 }
 
-/// The lesser of a leg's sling and its shortener, N.
+/// The least of a leg's sling and what is added, N.
 fn rating_n(stock: &Stock, leg: ChosenLeg) -> f64 {
-    let links_n = leg
-        .links
-        .map_or(f64::INFINITY, |(kind, _)| stock.shorteners[kind].rating_n);
-    stock.slings[leg.sling].rating_n.min(links_n)
+    stock.slings[leg.sling].rating_n.min(stock.added_n(leg.added))
 }
 
 /// The set-up with some of its legs replaced.
@@ -395,15 +594,13 @@ fn with_legs(set_up: &SlingSetUp, stock: &Stock, chosen: &Legs) -> SlingSetUp {
     let mut next = set_up.clone();
     for (kind, leg) in chosen {
         let sling = &stock.slings[leg.sling].line;
-        let links_m = leg
-            .links
-            .map_or(0.0, |(kind, links)| f64::from(links) * stock.shorteners[kind].link_m);
         let line = Line {
-            length_m: sling.length_m + links_m,
+            length_m: sling.length_m + stock.added_m(leg.added),
             ea_n: sling.ea_n,
         };
         match (&mut next, *kind) {
             (SlingSetUp::FourLegs { legs }, MemberKind::Leg(Corner { end, side })) => legs[2 * end + side] = line,
+            (SlingSetUp::Pieces { legs, .. }, MemberKind::Line(i)) => legs[i].0 = line,
             (SlingSetUp::BarAndCrossBars { top, .. }, MemberKind::Top { end }) => top[end] = line,
             (SlingSetUp::BarAndCrossBars { bridles, .. }, MemberKind::Bridle(c)) => bridles[c.end][c.side] = line,
             _ => {}
@@ -412,21 +609,14 @@ fn with_legs(set_up: &SlingSetUp, stock: &Stock, chosen: &Legs) -> SlingSetUp {
     next
 }
 
-/// Lengths that would hang level, m: the apex over what it must be over, the longer top leg and the shorter bridle leg as they are; four legs
-/// to a hook plumb over the centre of gravity, as high as the present legs put it on average. Empty where the present lengths do not close.
+/// Lengths that would hang level, m: the apex over what it must be over, the longer top leg and the shorter bridle leg as they are; legs
+/// from one hook to a hook plumb over the centre of gravity, as high as the present legs put it on average. Empty where the present lengths do not close.
 ///
 /// Source: derived: `tilt_under_bar_rad` and `Across::roll_rad` set to nothing; right triangles.
 fn ideal_legs_m(load: &HangingLoad, set_up: &SlingSetUp) -> Vec<(MemberKind, f64)> {
     match set_up {
-        SlingSetUp::FourLegs { legs } => {
-            let heights: Option<Vec<f64>> = (0..4).map(|i| hook_over_cg_m(load, i, legs[i].length_m)).collect();
-            let Some(heights) = heights else {
-                return Vec::new();
-            };
-            let hook_z_m = heights.iter().sum::<f64>() / 4.0;
-            let ideal = |i: usize| (MemberKind::Leg(CORNERS[i]), to_hook_m(load, i, hook_z_m));
-            (0..4).map(ideal).collect()
-        }
+        SlingSetUp::FourLegs { legs } => ideal_bridle_m(load, set_up, legs.iter()),
+        SlingSetUp::Pieces { legs, .. } => ideal_bridle_m(load, set_up, legs.iter().map(|(line, _)| line)),
         SlingSetUp::BarAndCrossBars {
             bar_kg,
             bar_lugs_m,
@@ -436,7 +626,7 @@ fn ideal_legs_m(load: &HangingLoad, set_up: &SlingSetUp) -> Vec<(MemberKind, f64
             bridles,
             ..
         } => {
-            let [a, b, c, _] = load.picks_m;
+            let [a, b, c, _] = load.four_picks_m();
             let hung_kg = load.mass_kg + bar_kg + 2.0 * cross_kg;
             let apex_m = load.mass_kg * (load.cg_m[0] - (a[0] + c[0]) / 2.0) / hung_kg;
             let longer_m = top[0].length_m.max(top[1].length_m);
@@ -455,6 +645,27 @@ fn ideal_legs_m(load: &HangingLoad, set_up: &SlingSetUp) -> Vec<(MemberKind, f64
             tops.chain(bridles).collect()
         }
     }
+}
+
+/// Legs to a hook plumb over the centre of gravity, as high as the present ones put it on average.
+fn ideal_bridle_m<'a>(
+    load: &HangingLoad,
+    set_up: &SlingSetUp,
+    present: impl Iterator<Item = &'a Line>,
+) -> Vec<(MemberKind, f64)> {
+    let legs = bridle(set_up).unwrap_or_default();
+    let heights: Option<Vec<f64>> = legs
+        .iter()
+        .zip(present)
+        .map(|((_, pick), line)| hook_over_cg_m(load, *pick, line.length_m))
+        .collect();
+    let Some(heights) = heights.filter(|heights| !heights.is_empty()) else {
+        return Vec::new();
+    };
+    let hook_z_m = heights.iter().sum::<f64>() / heights.len() as f64;
+    legs.iter()
+        .map(|(kind, pick)| (*kind, to_hook_m(load, *pick, hook_z_m)))
+        .collect()
 }
 
 /// Two legs from the ends of a span to an apex beside its middle; `None` where they do not rise.

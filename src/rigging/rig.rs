@@ -2,8 +2,9 @@
 
 use super::closed_form::apex_m;
 use super::hung::{Corner, HangingLoad, Line, MemberKind, SlingSetUp};
+use super::pieces::pieces;
 use crate::quantity::both;
-use crate::statics::{Body, MassItem, Member, Point, Rig, Stop};
+use crate::statics::{Body, Edge, MassItem, Member, Point, Rig, Stop};
 
 /// The stiffness of a leg whose stretch is left out, N: a stretch below a millionth under any box.
 pub const STIFF_N: f64 = 1.0e10;
@@ -34,16 +35,26 @@ pub struct BuiltRig {
     pub rig: Rig,
     /// What each member is.
     pub kinds: Vec<MemberKind>,
+    /// Where the pieces of a rig that is entered piece by piece stand in it: a body (its first node) or a point.
+    pub pieces: Vec<Stop>,
 }
 
-const HOOK: Stop = Stop::Point(0);
+pub(super) const HOOK: Stop = Stop::Point(0);
 /// Nodes of a bar: the ends of its axis.
 const BAR_ENDS: [usize; 2] = [0, 1];
 
 /// Builds the rig of a load on a sling set-up, drawn about level, or says which lengths cannot close.
 pub fn build(load: &HangingLoad, set_up: &SlingSetUp, stretch: Stretch) -> Result<BuiltRig, String> {
     let lengths = Lengths { stretch };
+    let listed = matches!(set_up, SlingSetUp::Pieces { .. });
+    if !listed && load.picks_m.len() != 4 {
+        return Err(format!(
+            "{} picks were read, this arrangement needs four: enter the rig piece by piece",
+            load.picks_m.len()
+        ));
+    }
     match set_up {
+        SlingSetUp::Pieces { hung, legs } => pieces(load, hung, legs, &lengths),
         SlingSetUp::FourLegs { legs } => four_legs(load, legs, &lengths),
         SlingSetUp::BarAndCrossBars {
             bar_kg,
@@ -65,18 +76,21 @@ pub fn build(load: &HangingLoad, set_up: &SlingSetUp, stretch: Stretch) -> Resul
     }
 }
 
-struct Lengths {
+pub(super) struct Lengths {
     stretch: Stretch,
 }
 
 impl Lengths {
     fn member(&self, from: Stop, to: Stop, line: Line) -> Member {
-        let ea_n = match (self.stretch, line.ea_n) {
+        Member::between(from, to, line.length_m, self.ea_n(line))
+    }
+
+    pub(super) fn ea_n(&self, line: Line) -> f64 {
+        match (self.stretch, line.ea_n) {
             (Stretch::Soft, Some([soft_n, _])) => soft_n,
             (Stretch::Stiff, Some([_, stiff_n])) => stiff_n,
             (Stretch::None, _) | (_, None) => STIFF_N,
-        };
-        Member::between(from, to, line.length_m, ea_n)
+        }
     }
 }
 
@@ -87,7 +101,7 @@ struct Bars {
     cross_m: f64,
 }
 
-fn house(load: &HangingLoad) -> Body {
+pub(super) fn house(load: &HangingLoad) -> Body {
     let (l, w, h) = (load.length_m, load.width_m, load.height_m);
     let floor = [[0.0, 0.0], [l, 0.0], [l, w], [0.0, w]];
     Body {
@@ -95,9 +109,20 @@ fn house(load: &HangingLoad) -> Body {
             mass_kg: load.mass_kg,
             at_m: load.cg_m,
         }],
-        nodes_m: load.picks_m.to_vec(),
+        nodes_m: load.picks_m.clone(),
+        edges: load.edges_m.iter().map(|edge| outward(load, *edge)).collect(),
         corners_m: [0.0, h].iter().flat_map(|z| floor.map(|[x, y]| [x, y, *z])).collect(),
         ..Body::default()
+    }
+}
+
+/// An edge of the box; outwards is away from the box's middle.
+fn outward(load: &HangingLoad, [from_m, to_m]: [[f64; 3]; 2]) -> Edge {
+    let middle_m = [load.length_m, load.width_m, load.height_m].map(|size_m| size_m / 2.0);
+    Edge {
+        from_m,
+        to_m,
+        outward: core::array::from_fn(|axis| (from_m[axis] + to_m[axis]) / 2.0 - middle_m[axis]),
     }
 }
 
@@ -153,6 +178,7 @@ fn four_legs(load: &HangingLoad, legs: &[Line; 4], lengths: &Lengths) -> Result<
             members,
         },
         kinds: CORNERS.map(MemberKind::Leg).to_vec(),
+        pieces: Vec::new(),
     })
 }
 
@@ -172,7 +198,7 @@ fn bar_and_cross_bars(
             both(bars.bar_m)
         )
     })?;
-    let [a, b, c, _] = load.picks_m;
+    let [a, b, c, _] = load.four_picks_m();
     let (mid_x, mid_y) = ((a[0] + c[0]) / 2.0, (a[1] + b[1]) / 2.0);
     let cross_z = load.picks_m.iter().map(|p| p[2]).sum::<f64>() / 4.0
         + straps.iter().flatten().map(|s| s.length_m).sum::<f64>() / 4.0;
@@ -230,5 +256,6 @@ fn bar_and_cross_bars(
             members,
         },
         kinds,
+        pieces: Vec::new(),
     })
 }

@@ -95,6 +95,19 @@ pub fn unknown_stiffness_n(rating_n: Option<f64>) -> [f64; 2] {
     [soft_n.unwrap_or(super::STIFF_N), super::STIFF_N]
 }
 
+/// Torsional rigidity of a closed box from the shear stiffness of its four faces, N·m²: `GJ = 4A²/Σ(s/(Gt))`.
+///
+/// `gt_n_per_m` shear stiffness of floor, roof and both sides, above nothing: shear force per length over shear angle, as tables of sheathed
+/// panels give it (SDPWS Ga). A is the area inside, s the width of a face. Not for a box with an open side, which resists by warping.
+///
+/// Source: R. Bredt; W. C. Young and R. G. Budynas, Roark's Formulas for Stress and Strain, table of torsion, thin closed tube (from memory).
+pub fn closed_box_gj_n_m2(width_m: f64, height_m: f64, gt_n_per_m: [f64; 4]) -> f64 {
+    let area_m2 = width_m * height_m;
+    let widths_m = [width_m, width_m, height_m, height_m];
+    let flexibility: f64 = widths_m.iter().zip(gt_n_per_m).map(|(s, gt)| s / gt).sum();
+    4.0 * area_m2 * area_m2 / flexibility
+}
+
 /// EA of pieces in a row, each its length (m) and its EA (N), as one of their whole length: `ΣL/Σ(L/EA)`.
 ///
 /// Lengths above nothing. Source: springs in series.
@@ -135,6 +148,15 @@ mod tests {
         assert_eq!(axial_stiffness(Construction::Nylon, Some(0.02), None), None);
         assert_eq!(unknown_stiffness_n(None), [super::super::STIFF_N; 2]);
         assert_eq!(unknown_stiffness_n(Some(1e4)), [1e5, super::super::STIFF_N]);
+    }
+
+    /// Box 4 × 3 m midline, 12 mm thick: J = 0.4937 m⁴ (Bredt), for G = 1.
+    #[test]
+    fn closed_box() {
+        assert_relative_eq!(closed_box_gj_n_m2(4.0, 3.0, [0.012; 4]), 0.4937, epsilon = 1e-4);
+        // one soft face of four alike takes most of it: 14/t against 11/t + 3·10/t
+        let soft = closed_box_gj_n_m2(4.0, 3.0, [0.012, 0.012, 0.0012, 0.012]);
+        assert_relative_eq!(soft / 0.493_714, 14.0 / 41.0, max_relative = 1e-5);
     }
 
     /// Two equal springs in a row give half the stiffness over twice the length: the same EA.

@@ -1,9 +1,9 @@
 //! A rig tried out beside the plan: a leg longer, slings or a box that give, one end on a running sling; and where everything would be if level.
 
 use super::hang::words;
-use super::hung::{Corner, Figure, HangingLoad, MemberKind, SlingSetUp};
+use super::hung::{Corner, Figure, HangingLoad, MemberKind, SlingSetUp, Wall};
 use super::rig::{BuiltRig, Stretch, build};
-use super::worst::{Doubt, twisting};
+use super::worst::{Doubt, yielding};
 use crate::statics::{self, Hang, MassItem, Member, Stop};
 use serde::Serialize;
 
@@ -90,15 +90,6 @@ pub struct Touch {
     pub at_m: [f64; 3],
 }
 
-/// A wall of the box.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-pub enum Wall {
-    /// Across the box, 0 at its first end.
-    End(usize),
-    /// Along the box, 0 on its first side.
-    Side(usize),
-}
-
 /// Corners of the floor in the order of [`Figure::box_m`].
 const FLOOR: [Corner; 4] = [
     Corner { end: 0, side: 0 },
@@ -159,9 +150,10 @@ fn softened(built: BuiltRig, load: &HangingLoad, what: &TryOut) -> BuiltRig {
         cg_high_m: load.cg_m,
         length_tolerance_m: 0.0,
         gj_n_m2: vec![what.gj_n_m2],
+        ei_n_m2: Vec::new(),
         masses: what.masses.clone(),
     };
-    let mut built = twisting(built, load, &doubt);
+    let mut built = yielding(built, load, &doubt);
     if let Some(twist) = &mut built.rig.bodies[0].twist {
         twist.gj_n_m2 = what.gj_n_m2;
     }
@@ -304,6 +296,7 @@ fn figure(built: &BuiltRig, at_rest: &Hang, pair: Option<usize>) -> Figure {
             .flatten()
             .map(|body| [0, 1].map(|node| place(Stop::Node { body, node })))
             .collect(),
+        ways_m: (0..built.kinds.len()).map(|i| leg(i).to_vec()).collect(),
         legs_m: (0..built.kinds.len()).map(leg).collect(),
     }
 }
@@ -336,6 +329,11 @@ fn level(load: &HangingLoad, hung: &Figure, picks_m: &[[f64; 3]], heading_rad: f
         }),
         cg_m: hung.cg_m,
         legs_m: hung.legs_m.iter().map(|leg| leg.map(moved)).collect(),
+        ways_m: hung
+            .ways_m
+            .iter()
+            .map(|way| way.iter().copied().map(&moved).collect())
+            .collect(),
         bars_m,
     }
 }

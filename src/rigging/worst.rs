@@ -1,10 +1,10 @@
 //! The worst that each leg can see while the centre of gravity, the lengths, the stretch and the twist stay within what is known of them.
 
-use super::hang::{four_leg_bounds, hang, words};
-use super::hung::{HangingLoad, Hung, Line, Member, MemberKind, SlingSetUp};
+use super::hang::{bounds_n, four_leg_bounds, hang, words};
+use super::hung::{HangingLoad, Hung, Line, Member, MemberKind, SlingSetUp, TwistBay};
 use super::rig::{BuiltRig, Stretch, build};
 use crate::quantity::STANDARD_GRAVITY_M_S2 as G;
-use crate::statics::{self, Bands, CgShift, MassItem, Twist};
+use crate::statics::{self, Bands, Bend, CgShift, MassItem, Twist};
 use serde::Serialize;
 
 /// Pick sections nearer than this are one, m.
@@ -21,7 +21,10 @@ pub struct Doubt {
     pub length_tolerance_m: f64,
     /// Stiffnesses of the box against twist to run, N·m²: 0 twists freely, infinite is rigid. Empty: rigid.
     pub gj_n_m2: Vec<f64>,
-    /// Where the box's mass is, for the twist: only its distribution counts. Empty: all at the centre of gravity.
+    /// Rigidities of the box against bending up and down to run, N·m²: 0 follows its picks, infinite is rigid. Empty: rigid. Picks at two sections
+    /// share alike whatever it is.
+    pub ei_n_m2: Vec<f64>,
+    /// Where the box's mass is, for twist and bending: only its distribution counts. Empty: all at the centre of gravity.
     pub masses: Vec<MassItem>,
 }
 
@@ -34,6 +37,8 @@ pub struct WorstCase {
     pub stiff: bool,
     /// Stiffness against twist, N·m²; `None` is rigid.
     pub gj_n_m2: Option<f64>,
+    /// Rigidity against bending, N·m²; `None` is rigid.
+    pub ei_n_m2: Option<f64>,
     /// What each member is longer than its nominal length, m, in the order of the members.
     pub longer_m: Vec<f64>,
 }
@@ -49,12 +54,12 @@ pub struct WorstMember {
     pub worst_n: f64,
     /// The case that gave it; `None` where no case could be solved.
     pub case: Option<WorstCase>,
-    /// On four legs to one hook: the largest of the stiff box's bound over the envelope, N, whatever the lengths.
+    /// On four legs to one hook, and piece by piece: the largest of the stiff box's bound over the envelope, N, whatever the lengths.
     pub bound_n: Option<f64>,
 }
 
 impl WorstMember {
-    /// The tension to design with, N: the bound where four legs share by their lengths, else the largest solved; never less than nominal.
+    /// The tension to design with, N: the bound where legs share by their lengths, else the largest solved; never less than nominal.
     pub fn demand_n(&self) -> f64 {
         self.worst_n.max(self.nominal_n).max(self.bound_n.unwrap_or(0.0))
     }
@@ -69,6 +74,11 @@ pub struct WorstLift {
     pub along_rad: [f64; 2],
     /// Tilt across, above 0 the second side hangs lower.
     pub across_rad: [f64; 2],
+    /// With picks at three or more sections: what each member carries under a box that bends freely and so follows its picks, and under a rigid one,
+    /// N, at nominal lengths, stiff legs. The two bounds of vertical bending; `None` where one of them does not hang or there are two sections.
+    pub bending_n: Option<[Vec<f64>; 2]>,
+    /// Twist of the box at nominal lengths, stiff legs, for each stiffness that was run short of rigid: stiffness, N·m², and its bays.
+    pub twists: Vec<(f64, Vec<TwistBay>)>,
     /// Cases that do not hang, and why: the tensions do not cover them.
     pub refused: Vec<(WorstCase, String)>,
     /// Cases solved.
@@ -81,8 +91,48 @@ pub struct WorstLift {
 ///
 /// On four legs the member's `shared_n` is what it carries so; its `tension_n` stays the bound.
 pub fn hang_with_errors(load: &HangingLoad, set_up: &SlingSetUp, longer_m: &[f64]) -> Result<Hung, String> {
-    let mut built = build(load, set_up, Stretch::Stiff)?;
-    for (member, longer_m) in built.rig.members.iter_mut().zip(longer_m) {
+    let off = Off {
+        longer_m: longer_m.to_vec(),
+        ..Off::default()
+    };
+    hang_off(load, set_up, &off)
+}
+
+/// What is other than nominal in one hang.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Off {
+    /// What each member is longer than its nominal length, m; missing ones by nothing.
+    pub longer_m: Vec<f64>,
+    /// Legs at the soft end of their stiffness; else at the stiff end.
+    pub soft: bool,
+    /// Stiffness of the box against twist, N·m²; `None` is rigid.
+    pub gj_n_m2: Option<f64>,
+    /// Rigidity of the box against bending, N·m²; `None` is rigid.
+    pub ei_n_m2: Option<f64>,
+    /// Where the box's mass is, for twist and bending, as in [`Doubt`].
+    pub masses: Vec<MassItem>,
+}
+
+/// How the load hangs with some things other than nominal. A box that twists or bends is told with its twist.
+pub fn hang_off(load: &HangingLoad, set_up: &SlingSetUp, off: &Off) -> Result<Hung, String> {
+    let stretch = if off.soft { Stretch::Soft } else { Stretch::Stiff };
+    let doubt = Doubt {
+        cg_low_m: load.cg_m,
+        cg_high_m: load.cg_m,
+        length_tolerance_m: 0.0,
+        gj_n_m2: off.gj_n_m2.into_iter().collect(),
+        ei_n_m2: off.ei_n_m2.into_iter().collect(),
+        masses: off.masses.clone(),
+    };
+    let mut built = yielding(build(load, set_up, stretch)?, load, &doubt);
+    let house = &mut built.rig.bodies[0];
+    if let Some((twist, gj_n_m2)) = house.twist.as_mut().zip(off.gj_n_m2) {
+        twist.gj_n_m2 = gj_n_m2;
+    }
+    if let Some((bend, ei_n_m2)) = house.bend.as_mut().zip(off.ei_n_m2) {
+        bend.ei_n_m2 = ei_n_m2;
+    }
+    for (member, longer_m) in built.rig.members.iter_mut().zip(&off.longer_m) {
         member.length_m += longer_m;
     }
     super::hang::hang_built(load, set_up, &built)
@@ -90,13 +140,13 @@ pub fn hang_with_errors(load: &HangingLoad, set_up: &SlingSetUp, longer_m: &[f64
 
 /// The worst of every member over centre of gravity, lengths, stretch and twist. Strength is judged by it; level by the nominal hang.
 ///
-/// Every corner of the envelope and the nominal place × soft and stiff legs × every stiffness against twist × the signs of the lengths that
+/// Every corner of the envelope and the nominal place × soft and stiff legs × every stiffness against twist and bending × the signs of the lengths that
 /// load a member most: [`statics::worst_case`]. All legs are soft together or stiff together. The twist axis is taken at half width and half
 /// height; bays run between the pick sections.
 pub fn worst(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Result<WorstLift, String> {
     let nominal = hang(load, set_up)?;
     let corners = corners(load, doubt);
-    let bound_n = bounds_n(load, set_up, &corners, &nominal.members);
+    let bound_n = widest_bounds_n(load, set_up, &corners, &nominal.members);
     let mut answer = WorstLift {
         members: nominal
             .members
@@ -107,11 +157,13 @@ pub fn worst(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Result<W
                 nominal_n: member.tension_n,
                 worst_n: 0.0,
                 case: None,
-                bound_n: bound_n.map(|bounds| bounds[i]),
+                bound_n: bound_n.as_ref().and_then(|bounds| bounds.get(i).copied()),
             })
             .collect(),
         along_rad: [nominal.along.tilt_rad; 2],
         across_rad: [nominal.across.tilt_rad; 2],
+        bending_n: bending_bounds_n(load, set_up, doubt),
+        twists: twists(load, set_up, doubt),
         refused: Vec::new(),
         solved: 0,
         cut_short: false,
@@ -122,10 +174,39 @@ pub fn worst(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Result<W
         &[Stretch::Stiff]
     };
     for &stretch in stretches {
-        let built = twisting(build(load, set_up, stretch)?, load, doubt);
+        let built = yielding(build(load, set_up, stretch)?, load, doubt);
         answer.take(&built, &bands(&built, load, &corners, doubt), &corners, stretch);
     }
     Ok(answer)
+}
+
+fn bending_bounds_n(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Option<[Vec<f64>; 2]> {
+    if sections_m(load).len() < 3 {
+        return None;
+    }
+    let at = |ei_n_m2: Option<f64>| {
+        let off = Off {
+            ei_n_m2,
+            masses: doubt.masses.clone(),
+            ..Off::default()
+        };
+        let hung = hang_off(load, set_up, &off).ok()?;
+        Some(hung.members.iter().map(|member| member.shared_n).collect())
+    };
+    Some([at(Some(0.0))?, at(None)?])
+}
+
+fn twists(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Vec<(f64, Vec<TwistBay>)> {
+    let finite = doubt.gj_n_m2.iter().copied().filter(|gj| gj.is_finite());
+    let at = |gj_n_m2: f64| {
+        let off = Off {
+            gj_n_m2: Some(gj_n_m2),
+            masses: doubt.masses.clone(),
+            ..Off::default()
+        };
+        Some((gj_n_m2, hang_off(load, set_up, &off).ok()?.twist))
+    };
+    finite.filter_map(at).collect()
 }
 
 /// A corner of the envelope: which end of each band, and the place, m.
@@ -176,22 +257,42 @@ fn bands(built: &BuiltRig, load: &HangingLoad, corners: &[CgCorner], doubt: &Dou
         } else {
             Vec::new()
         },
+        ei_n_m2: if built.rig.bodies[0].bend.is_some() {
+            doubt.ei_n_m2.clone()
+        } else {
+            Vec::new()
+        },
     }
 }
 
-/// Lets the box twist between its pick sections, its masses riding along, where any stiffness to run is less than infinite.
-pub(super) fn twisting(mut built: BuiltRig, load: &HangingLoad, doubt: &Doubt) -> BuiltRig {
-    let mut sections_x_m = load.picks_m.map(|p| p[0]).to_vec();
+/// Where the box is picked along its length, m.
+fn sections_m(load: &HangingLoad) -> Vec<f64> {
+    let mut sections_x_m: Vec<f64> = load.picks_m.iter().map(|p| p[0]).collect();
     sections_x_m.sort_by(f64::total_cmp);
     sections_x_m.dedup_by(|a, b| (*a - *b).abs() < ONE_SECTION_M);
-    if sections_x_m.len() < 2 || doubt.gj_n_m2.iter().all(|gj| gj.is_infinite()) {
+    sections_x_m
+}
+
+/// Lets the box twist and bend between its pick sections, its masses riding along, where any stiffness to run is less than infinite. The twist
+/// axis is at half width and half height, the neutral axis at half height.
+pub(super) fn yielding(mut built: BuiltRig, load: &HangingLoad, doubt: &Doubt) -> BuiltRig {
+    let sections_x_m = sections_m(load);
+    let gives = |values: &[f64]| values.iter().any(|value| value.is_finite());
+    let twists = sections_x_m.len() >= 2 && gives(&doubt.gj_n_m2);
+    let bends = sections_x_m.len() >= 3 && gives(&doubt.ei_n_m2);
+    if !twists && !bends {
         return built;
     }
     let house = &mut built.rig.bodies[0];
-    house.twist = Some(Twist {
+    house.twist = twists.then(|| Twist {
         axis_yz_m: [load.width_m / 2.0, load.height_m / 2.0],
-        sections_x_m,
+        sections_x_m: sections_x_m.clone(),
         gj_n_m2: f64::INFINITY,
+    });
+    house.bend = bends.then_some(Bend {
+        neutral_z_m: load.height_m / 2.0,
+        sections_x_m,
+        ei_n_m2: f64::INFINITY,
     });
     let total_kg: f64 = doubt.masses.iter().map(|item| item.mass_kg).sum();
     if total_kg > 0.0 && doubt.masses.iter().all(|item| item.mass_kg >= 0.0) {
@@ -210,6 +311,7 @@ pub(super) fn twisting(mut built: BuiltRig, load: &HangingLoad, doubt: &Doubt) -
 fn stretches(set_up: &SlingSetUp) -> bool {
     let lines: Vec<&Line> = match set_up {
         SlingSetUp::FourLegs { legs } => legs.iter().collect(),
+        SlingSetUp::Pieces { legs, .. } => legs.iter().map(|(line, _)| line).collect(),
         SlingSetUp::BarAndCrossBars {
             top, bridles, straps, ..
         } => top
@@ -223,19 +325,32 @@ fn stretches(set_up: &SlingSetUp) -> bool {
         .any(|line| line.ea_n.is_some_and(|[soft_n, stiff_n]| soft_n < stiff_n))
 }
 
-/// The largest of the stiff box's bound over the envelope, N, per leg at its nominal angle.
-fn bounds_n(load: &HangingLoad, set_up: &SlingSetUp, corners: &[CgCorner], nominal: &[Member]) -> Option<[f64; 4]> {
+/// The largest of the stiff box's bound over the envelope, N; on four legs at each leg's nominal angle.
+fn widest_bounds_n(
+    load: &HangingLoad,
+    set_up: &SlingSetUp,
+    corners: &[CgCorner],
+    nominal: &[Member],
+) -> Option<Vec<f64>> {
+    if matches!(set_up, SlingSetUp::Pieces { .. }) {
+        let at = |cg_m: [f64; 3]| {
+            let there = HangingLoad { cg_m, ..load.clone() };
+            let built = build(&there, set_up, Stretch::None).ok()?;
+            let at_rest = statics::hang(&built.rig, None).ok()?;
+            bounds_n(&there, set_up, &built, &at_rest)
+        };
+        let places = core::iter::once(load.cg_m).chain(corners.iter().map(|corner| corner.cg_m));
+        let larger = |a: Vec<f64>, b: Vec<f64>| a.into_iter().zip(b).map(|(a, b)| a.max(b)).collect();
+        return places.filter_map(at).reduce(larger);
+    }
     let at = |cg_m: [f64; 3]| four_leg_bounds(&HangingLoad { cg_m, ..load.clone() }, set_up);
     let mut shares = at(load.cg_m)?;
     for corner in corners {
         let more = at(corner.cg_m)?;
         shares = core::array::from_fn(|i| shares[i].max(more[i]));
     }
-    Some(core::array::from_fn(|i| {
-        nominal
-            .get(i)
-            .map_or(0.0, |leg| shares[i] * load.mass_kg * G / libm::sin(leg.angle_rad))
-    }))
+    let of_leg = |(leg, share): (&Member, f64)| share * load.mass_kg * G / libm::sin(leg.angle_rad);
+    Some(nominal.iter().zip(shares).map(of_leg).collect())
 }
 
 impl WorstLift {
@@ -245,6 +360,7 @@ impl WorstLift {
             cg_at: case.cg_shift.map_or([0; 3], |i| corners[i].at),
             stiff: stretch == Stretch::Stiff,
             gj_n_m2: case.gj_n_m2.filter(|gj| gj.is_finite()),
+            ei_n_m2: case.ei_n_m2.filter(|ei| ei.is_finite()),
             longer_m: case.longer_m.clone(),
         };
         for (mine, worst) in self.members.iter_mut().zip(&found.members) {

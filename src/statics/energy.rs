@@ -1,13 +1,14 @@
 //! Potential energy of a pose, its slope and its curvature: weights going down against slings and twist being stretched.
 //!
-//! `E = Σ mᵢ g zᵢ + Σ ½ k (ℓ − L₀)²₊ + Σ ½ (GJ/s) φ²` — ℓ the length of a member's path in the pose, φ a bay's twist.
+//! `E = Σ mᵢ g zᵢ + Σ ½ k (ℓ − L₀)²₊ + Σ ½ (GJ/s) φ² + Σ ½ EI ∫w″²` — ℓ the length of a member's path in the pose,
+//! φ a bay's twist, w the bent line.
 //! Everything is differentiated by hand; rotations are small turns δ of the present attitude,
 //! `r → r + δ×r + ½ δ×(δ×r)`.
 
 use nalgebra::{DMatrix, DVector, Matrix3};
 
 use super::Vec3;
-use super::model::{AnchorKind, EdgeModel, PathStop};
+use super::model::{AnchorKind, BodyModel, EdgeModel, PathStop, Ride};
 use super::system::{Placed, System};
 use super::wrap::NO_LENGTH_M;
 
@@ -57,7 +58,18 @@ impl System {
             })
             .map(|(bay, stiffness)| 0.5 * stiffness * self.pose.twist_rad[bay] * self.pose.twist_rad[bay])
             .sum();
-        hung + stretched + twisted
+        hung + stretched + twisted + self.bent_j()
+    }
+
+    fn bent_j(&self) -> f64 {
+        let bodies = self.model.bodies.iter().filter(|body| body.bends > 0);
+        let of_body = |body: &BodyModel| {
+            let bends_m = &self.pose.bend_m[body.first_bend..body.first_bend + body.bends];
+            let stiffness = body.bend_stiffness_n_per_m.iter().enumerate();
+            let part = |(at, k): (usize, &f64)| 0.5 * k * bends_m[at / body.bends] * bends_m[at % body.bends];
+            stiffness.map(part).sum::<f64>()
+        };
+        bodies.map(of_body).sum()
     }
 
     /// Slope and curvature of the energy at the placed pose.
@@ -95,7 +107,7 @@ impl System {
             for (axis, unit) in units.iter().enumerate() {
                 columns[axis] = (offset + axis, *unit);
             }
-            if let AnchorKind::OnBody { body, first_share, .. } = anchor.kind {
+            if let AnchorKind::OnBody { body, ride, .. } = anchor.kind {
                 let model = &self.model.bodies[body];
                 for axis in 0..model.turns {
                     let about = self.turns[body] * model.axes.column(axis);
@@ -103,7 +115,12 @@ impl System {
                 }
                 for bay in 0..model.bays {
                     let at = 3 + model.turns + bay;
-                    columns[at] = (offset + at, placed.swing_m * self.model.shares[first_share + bay]);
+                    columns[at] = (offset + at, placed.swing_m * self.model.shares[ride.share + bay]);
+                }
+                for bend in 0..model.bends {
+                    let at = 3 + model.turns + model.bays + bend;
+                    let moves = self.turns[body] * self.model.bendings[ride.bend + bend] * reach_m;
+                    columns[at] = (offset + at, moves);
                 }
             }
         }
@@ -117,10 +134,19 @@ impl System {
             let segment = self.segments[index];
             self.anchors[segment.from.anchor].slope_n -= segment.direction * tension_n;
             self.anchors[segment.to.anchor].slope_n += segment.direction * tension_n;
-            self.add_bending(&segment, tension_n);
+        }
+        let stiffness = self.stiffness_n_per_m[member];
+        if let [segment] = self.segments[..] {
+            // one straight run: stretching and turning in one
+            let along = segment.direction * segment.direction.transpose() * stiffness;
+            self.add_spring(&segment, along + segment.bending() * tension_n);
+            return;
+        }
+        for index in 0..self.segments.len() {
+            let segment = self.segments[index];
+            self.add_spring(&segment, segment.bending() * tension_n);
         }
         self.fill_row();
-        let stiffness = self.stiffness_n_per_m[member];
         add_outer(&mut self.curvature, &self.row, stiffness);
         if self.segments.iter().any(|segment| segment.to.edge.is_some()) {
             self.add_sliding(tension_n);
@@ -178,9 +204,8 @@ impl System {
         }
     }
 
-    /// Adds `T Dᵀ (I − nnᵀ)/ℓ D`, D how the difference of the segment's ends moves.
-    fn add_bending(&mut self, segment: &Segment, tension_n: f64) {
-        let bending = segment.bending() * tension_n;
+    /// Adds `Dᵀ S D`, D how the difference of the segment's ends moves, S its stiffness as a spring in space, N/m.
+    fn add_spring(&mut self, segment: &Segment, spring_n_per_m: Matrix3<f64>) {
         let model = &self.model.anchors;
         let range = |anchor: usize| {
             let anchor = &model[anchor];
@@ -191,7 +216,7 @@ impl System {
         let entries = self.curvature.as_mut_slice();
         for (from, from_sign) in &ends {
             for (column, moves) in &self.columns[from.clone()] {
-                let bent = bending * moves * *from_sign;
+                let bent = spring_n_per_m * moves * *from_sign;
                 for (to, to_sign) in &ends {
                     for (row, other) in &self.columns[to.clone()] {
                         if row >= column {
@@ -255,10 +280,10 @@ impl System {
             let about = self.turns[body] * model.axes.column(axis);
             self.contact_rows[(model.offset + 3 + axis, contact)] += about.cross(&along).dot(&slope);
         }
-        if let AnchorKind::OnBody { first_share, .. } = self.model.anchors[anchor].kind {
+        if let AnchorKind::OnBody { ride, .. } = self.model.anchors[anchor].kind {
             let swing = self.turns[body].column(0).cross(&along).dot(&slope);
             for bay in 0..model.bays {
-                let share = self.model.shares[first_share + bay];
+                let share = self.model.shares[ride.share + bay];
                 self.contact_rows[(model.offset + 3 + model.turns + bay, contact)] += share * swing;
             }
         }
@@ -274,13 +299,14 @@ impl System {
         for (unknown, moves) in &self.columns[anchor.first_column..anchor.first_column + anchor.columns] {
             self.gradient[*unknown] += moves.dot(&slope_n);
         }
-        if let AnchorKind::OnBody { body, first_share, .. } = anchor.kind {
-            self.add_path_curvature(body, first_share, index);
+        if let AnchorKind::OnBody { body, ride, .. } = anchor.kind {
+            self.add_path_curvature(body, ride, index);
         }
     }
 
-    /// An anchor on a body moves on a curve: `∂²r/∂δ² = ½(δ×(δ×r))`, `∂²r/∂δ∂φ = δ×w`, `∂²r/∂φ² = e×w`.
-    fn add_path_curvature(&mut self, body: usize, first_share: usize, index: usize) {
+    /// An anchor on a body moves on a curve: `∂²r/∂δ² = ½(δ×(δ×r))`, `∂²r/∂δ∂φ = δ×w`, `∂²r/∂φ² = e×w`,
+    /// `∂²r/∂δ∂q = δ×u` with u its move by a bending.
+    fn add_path_curvature(&mut self, body: usize, ride: Ride, index: usize) {
         let model = &self.model.bodies[body];
         let Placed {
             arm_m,
@@ -300,10 +326,17 @@ impl System {
                 self.curvature[(first + a, first + b)] += mixed - if a == b { lever } else { 0.0 };
             }
         }
+        for bend in 0..model.bends {
+            let moves = self.turns[body] * self.model.bendings[ride.bend + bend] * self.model.reach_m;
+            for axis in 0..model.turns {
+                let about = self.turns[body] * model.axes.column(axis);
+                self.curvature[(model.bend_offset() + bend, first + axis)] += about.cross(&moves).dot(&slope_n);
+            }
+        }
         if model.bays == 0 {
             return;
         }
-        let shares = &self.model.shares[first_share..first_share + model.bays];
+        let shares = &self.model.shares[ride.share..ride.share + model.bays];
         let twist = first + model.turns;
         for (bay, share) in shares.iter().enumerate() {
             for axis in 0..model.turns {
@@ -322,6 +355,14 @@ impl System {
                 let unknown = body.offset + 3 + body.turns + bay;
                 self.gradient[unknown] += stiffness * self.pose.twist_rad[body.first_bay + bay];
                 self.curvature[(unknown, unknown)] += stiffness;
+            }
+            for (at, stiffness) in body.bend_stiffness_n_per_m.iter().enumerate() {
+                let (row, column) = (at / body.bends, at % body.bends);
+                let (first, reach_m) = (body.bend_offset(), self.model.reach_m);
+                self.gradient[first + row] += stiffness * reach_m * self.pose.bend_m[body.first_bend + column];
+                if row >= column {
+                    self.curvature[(first + row, first + column)] += stiffness * reach_m * reach_m;
+                }
             }
         }
     }
@@ -345,9 +386,9 @@ fn add_outer(curvature: &mut DMatrix<f64>, row: &[(usize, f64)], factor: f64) {
 mod tests {
     use super::*;
     use crate::rig::Rig;
-    use crate::rig::{Body, Edge, MassItem, Member, Point, Stop, Twist};
+    use crate::rig::{Bend, Body, Edge, MassItem, Member, Point, Stop, Twist};
 
-    /// A twisting body on a running sling, a plain one, one over two edges and a hanging weight, tilted.
+    /// A twisting and bending body on a running sling, a plain one, one over two edges and a hanging weight, tilted.
     fn everything() -> System {
         let node = |node| Stop::Node { body: 0, node };
         let rig = Rig {
@@ -383,6 +424,11 @@ mod tests {
                     axis_yz_m: [0.1, 0.3],
                     sections_x_m: vec![1.0, 4.0, 7.0],
                     gj_n_m2: 4e4,
+                }),
+                bend: Some(Bend {
+                    neutral_z_m: 0.9,
+                    sections_x_m: vec![1.0, 3.0, 6.0, 7.0],
+                    ei_n_m2: 3e4,
                 }),
                 at_m: [-4.0, 0.0, -6.0],
                 heading_rad: 0.2,

@@ -118,7 +118,7 @@ pub enum InputFault {
         /// The part.
         part: Part,
     },
-    /// Sections of a twisting body that are fewer than two or do not rise.
+    /// Sections of a twisting or bending body that are fewer than two or do not rise.
     SectionsNotRising {
         /// The body.
         part: Part,
@@ -236,7 +236,10 @@ impl fmt::Display for InputFault {
             }
             Self::Adrift { part } => write!(f, "{part}: no member ties it to a fixed point; add one"),
             Self::SectionsNotRising { part } => {
-                write!(f, "{part}: twist needs two or more sections in rising order of x")
+                write!(
+                    f,
+                    "{part}: twist and bending need two or more sections in rising order of x"
+                )
             }
             Self::TooStiff { member } => write!(
                 f,
@@ -248,7 +251,7 @@ impl fmt::Display for InputFault {
             }
             Self::StartDoesNotFit => write!(
                 f,
-                "the start has other bodies, points or bays than the rig, or no numbers"
+                "the start has other bodies, points, bays or bending than the rig, or no numbers"
             ),
         }
     }

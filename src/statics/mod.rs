@@ -10,6 +10,7 @@
 #[path = "../geometry/mod.rs"]
 pub mod geometry;
 
+mod bend;
 mod drawing;
 mod energy;
 mod fault;
@@ -26,7 +27,7 @@ mod wrap;
 pub use fault::{InputFault, NoHang, Part};
 pub use hang::hang;
 pub use report::{Bay, BodyHang, Contact, FaceContact, Hang, MemberHang, Pick, friction_bounds};
-pub use rig::{Body, BodyState, Edge, Fitting, MassItem, Member, Point, Rig, State, Stop, Twist};
+pub use rig::{Bend, Body, BodyState, Edge, Fitting, MassItem, Member, Point, Rig, State, Stop, Twist};
 
 pub use worst::{Bands, Case, CgShift, Refusal, TiltRange, Worst, WorstCase, worst_case};
 

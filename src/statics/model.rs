@@ -4,6 +4,7 @@ use nalgebra::{Matrix3, Quaternion, Unit, UnitQuaternion};
 
 use super::STANDARD_GRAVITY_M_S2;
 use super::Vec3;
+use super::bend::Shapes;
 use super::fault::{InputFault, NoHang};
 use super::rig::{Body, BodyState, Member, Rig, State, Stop};
 
@@ -15,8 +16,8 @@ const STIFFEST: f64 = 1e6;
 
 /// Everything that does not change while the rig moves.
 ///
-/// Unknowns, in order: each body's three translations (in units of `reach_m`), its rotations, its bay angles; then the
-/// free points' translations.
+/// Unknowns, in order: each body's three translations (in units of `reach_m`), its rotations, its bay angles, its
+/// bending (in units of `reach_m`); then the free points' translations.
 #[derive(Debug, Clone)]
 pub(super) struct Model {
     pub bodies: Vec<BodyModel>,
@@ -24,6 +25,8 @@ pub(super) struct Model {
     pub anchors: Vec<Anchor>,
     /// Share of each bay's twist that an anchor sees, bays of its body in order.
     pub shares: Vec<f64>,
+    /// How an anchor moves with each bending of its body, m per m, body frame, bendings of its body in order.
+    pub bendings: Vec<Vec3>,
     pub members: Vec<MemberModel>,
     pub edges: Vec<EdgeModel>,
     /// Weights, N, each on its anchor.
@@ -32,6 +35,7 @@ pub(super) struct Model {
     /// Columns of all anchors together.
     pub columns: usize,
     pub bays: usize,
+    pub bends: usize,
     /// Total weight, N.
     pub weight_n: f64,
     /// Largest distance of an attachment from its body's reference: the length that makes the unknowns alike.
@@ -59,6 +63,11 @@ pub(super) struct BodyModel {
     pub bay_stiffness_n_m: Vec<f64>,
     /// Where the unknowns' reference is, m, body frame: the centre of gravity, so that the choice of origin cancels.
     pub reference_m: Vec3,
+    /// Its first bending among all bendings.
+    pub first_bend: usize,
+    pub bends: usize,
+    /// EI times the shapes' energy, N/m, `bends` × `bends`.
+    pub bend_stiffness_n_per_m: Vec<f64>,
     /// Twist axis, m, relative to the reference.
     pub twist_axis_m: Vec3,
 }
@@ -77,12 +86,19 @@ pub(super) enum AnchorKind {
     Free {
         offset: usize,
     },
-    /// `local_m` relative to the body's reference; `first_share` into the shares.
+    /// `local_m` relative to the body's reference.
     OnBody {
         body: usize,
         local_m: Vec3,
-        first_share: usize,
+        ride: Ride,
     },
+}
+
+/// What of its body's twist and bending an anchor sees: first of its shares and of its bendings.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ride {
+    pub share: usize,
+    pub bend: usize,
 }
 
 #[derive(Debug, Clone)]
@@ -116,8 +132,22 @@ pub(super) struct Pose {
     pub bodies: Vec<(Vec3, UnitQuaternion<f64>)>,
     /// Bay angles of all bodies, rad.
     pub twist_rad: Vec<f64>,
+    /// Bendings of all bodies, m.
+    pub bend_m: Vec<f64>,
     /// All points, m, the fixed ones too.
     pub points: Vec<Vec3>,
+}
+
+impl BodyModel {
+    /// How many unknowns move it.
+    pub fn unknowns(&self) -> usize {
+        3 + self.turns + self.bays + self.bends
+    }
+
+    /// Its first bending among the unknowns.
+    pub fn bend_offset(&self) -> usize {
+        self.offset + 3 + self.turns + self.bays
+    }
 }
 
 impl Pose {
@@ -125,6 +155,7 @@ impl Pose {
     pub fn copy_from(&mut self, other: &Self) {
         self.bodies.clone_from(&other.bodies);
         self.twist_rad.clone_from(&other.twist_rad);
+        self.bend_m.clone_from(&other.bend_m);
         self.points.clone_from(&other.points);
     }
 }
@@ -135,12 +166,14 @@ impl Model {
             bodies: Vec::with_capacity(rig.bodies.len()),
             anchors: Vec::new(),
             shares: Vec::new(),
+            bendings: Vec::new(),
             members: Vec::with_capacity(rig.members.len()),
             edges: Vec::new(),
             loads: Vec::new(),
             unknowns: 0,
             columns: 0,
             bays: 0,
+            bends: 0,
             weight_n: 0.0,
             reach_m: 0.0,
             origin_m: Vec3::zeros(),
@@ -197,7 +230,10 @@ impl Model {
         let middle_m = attached.iter().sum::<Vec3>() / count;
         let reference_m = body.cg_m().map_or(middle_m, Vec3::from);
         let bays = body.bays();
-        let (turns, axes) = if bays > 0 {
+        let bending = body.bending();
+        let shapes = bending.map_or_else(Shapes::default, |bend| Shapes::over(&bend.sections_x_m));
+        let bends = shapes.count();
+        let (turns, axes) = if bays + bends > 0 {
             (3, Matrix3::identity())
         } else {
             turning_axes(&attached)
@@ -217,19 +253,25 @@ impl Model {
                     .collect()
             }),
             reference_m,
+            first_bend: self.bends,
+            bends,
+            bend_stiffness_n_per_m: (0..bends * bends)
+                .map(|at| bending.map_or(0.0, |bend| bend.ei_n_m2) * shapes.stiffness(at / bends, at % bends))
+                .collect(),
             twist_axis_m: twist.map_or_else(Vec3::zeros, |twist| {
                 Vec3::new(reference_m.x, twist.axis_yz_m[0], twist.axis_yz_m[1]) - reference_m
             }),
         });
-        self.unknowns += 3 + turns + bays;
+        self.unknowns += 3 + turns + bays + bends;
         self.bays += bays;
+        self.bends += bends;
     }
 
     fn add_anchor(&mut self, kind: AnchorKind) -> usize {
         let columns = match kind {
             AnchorKind::Fixed => 0,
             AnchorKind::Free { .. } => 3,
-            AnchorKind::OnBody { body, .. } => 3 + self.bodies[body].turns + self.bodies[body].bays,
+            AnchorKind::OnBody { body, .. } => self.bodies[body].unknowns(),
         };
         self.anchors.push(Anchor {
             kind,
@@ -242,21 +284,32 @@ impl Model {
 
     /// Adds an anchor at a place of a body, riding with the section at `section_x_m`.
     fn add_on_body(&mut self, body: &Body, index: usize, at_m: Vec3, section_x_m: f64) -> usize {
-        let first_share = self.shares.len();
+        let ride = Ride {
+            share: self.shares.len(),
+            bend: self.bendings.len(),
+        };
         if let Some(twist) = body.twist.as_ref().filter(|_| self.bodies[index].bays > 0) {
             self.shares.extend(bay_shares(&twist.sections_x_m, section_x_m));
+        }
+        if let Some(bend) = body.bending() {
+            let shapes = Shapes::over(&bend.sections_x_m);
+            let above_m = at_m.z - bend.neutral_z_m;
+            self.bendings.extend((0..shapes.count()).map(|shape| {
+                let (height, slope) = shapes.at(shape, section_x_m);
+                Vec3::new(-slope * above_m, 0.0, height)
+            }));
         }
         let local_m = at_m - self.bodies[index].reference_m;
         self.add_anchor(AnchorKind::OnBody {
             body: index,
             local_m,
-            first_share,
+            ride,
         })
     }
 
-    /// Puts a body's weight on it: item by item where it twists, else at the centre of gravity.
+    /// Puts a body's weight on it: item by item where it twists or bends, else at the centre of gravity.
     fn add_loads(&mut self, index: usize, body: &Body) {
-        if self.bodies[index].bays > 0 {
+        if self.bodies[index].bays + self.bodies[index].bends > 0 {
             for item in &body.masses {
                 let anchor = self.add_on_body(body, index, Vec3::from(item.at_m), item.at_m[0]);
                 self.loads.push((anchor, item.mass_kg * STANDARD_GRAVITY_M_S2));
@@ -340,6 +393,7 @@ impl Model {
         Pose {
             bodies: bodies.collect(),
             twist_rad: vec![0.0; self.bays],
+            bend_m: vec![0.0; self.bends],
             points: rig
                 .points
                 .iter()
@@ -358,7 +412,8 @@ impl Model {
         for (index, (body, model)) in state.bodies.iter().zip(&self.bodies).enumerate() {
             let [w, x, y, z] = body.attitude;
             let attitude = Unit::try_new(Quaternion::new(w, x, y, z), 1e-3).ok_or(misfit.clone())?;
-            if body.twist_rad.len() != model.bays && !body.twist_rad.is_empty() {
+            let fits = |given: usize, own: usize| given == own || given == 0;
+            if !fits(body.twist_rad.len(), model.bays) || !fits(body.bend_m.len(), model.bends) {
                 return Err(misfit);
             }
             pose.bodies[index] = (
@@ -367,6 +422,9 @@ impl Model {
             );
             for (bay, twist_rad) in body.twist_rad.iter().enumerate() {
                 pose.twist_rad[model.first_bay + bay] = *twist_rad;
+            }
+            for (bend, bend_m) in body.bend_m.iter().enumerate() {
+                pose.bend_m[model.first_bend + bend] = *bend_m;
             }
         }
         for (index, _) in rig.points.iter().enumerate().filter(|(_, point)| !point.fixed) {
@@ -378,6 +436,7 @@ impl Model {
             .flat_map(|(at_m, attitude)| at_m.iter().chain(attitude.coords.iter()));
         let finite = numbers
             .chain(&pose.twist_rad)
+            .chain(&pose.bend_m)
             .chain(pose.points.iter().flatten())
             .all(|x| x.is_finite());
         if finite { Ok(pose) } else { Err(misfit) }
@@ -393,6 +452,7 @@ impl Model {
                 at_m: (reference_m + self.origin_m - attitude * model.reference_m).into(),
                 attitude: [attitude.w, attitude.i, attitude.j, attitude.k],
                 twist_rad: pose.twist_rad[model.first_bay..model.first_bay + model.bays].to_vec(),
+                bend_m: pose.bend_m[model.first_bend..model.first_bend + model.bends].to_vec(),
             });
         let points = pose.points.iter().map(|at_m| (at_m + self.origin_m).into());
         State {

@@ -212,7 +212,7 @@ impl System {
         for body in &self.model.bodies {
             residual.force_n = residual.force_n.max(force_n(body.offset));
             let turns = self.gradient.rows(body.offset + 3, body.turns);
-            let bays = self.gradient.rows(body.offset + 3 + body.turns, body.bays);
+            let bays = self.gradient.rows(body.offset + 3 + body.turns, body.bays + body.bends);
             residual.moment_n_m = residual.moment_n_m.max(turns.norm()).max(bays.norm());
         }
         for anchor in &self.model.anchors {

@@ -1,6 +1,7 @@
 //! What a rig at rest is read for: pulls, angles, level, twist and what touches what.
 
 use super::Vec3;
+use super::bend::Shapes;
 use super::model::{AnchorKind, bay_shares};
 use super::rig::{Body, Rig, State, Stop};
 use super::system::System;
@@ -80,6 +81,9 @@ pub struct BodyHang {
     pub picks: Vec<Pick>,
     /// One per bay of its twist, also where that is rigid.
     pub bays: Vec<Bay>,
+    /// How far each inner section of its bending is above the line through the first and the last, m; empty where it does
+    /// not bend.
+    pub bend_m: Vec<f64>,
 }
 
 /// The pull of all members at one node.
@@ -87,6 +91,8 @@ pub struct BodyHang {
 pub struct Pick {
     /// The node.
     pub node: usize,
+    /// Where it is, m, riding with its section.
+    pub at_m: [f64; 3],
     /// Pull on the body, N, along the body's own x, y, z (of its first section).
     pub force_n: [f64; 3],
     /// Part of it straight up, N.
@@ -231,6 +237,7 @@ fn body_hang(rig: &Rig, system: &System, index: usize) -> BodyHang {
             .collect(),
         picks: picks(rig, system, index),
         bays: bays(rig, system, index),
+        bend_m: bends_m(system, index).to_vec(),
     }
 }
 
@@ -268,7 +275,26 @@ fn in_space_m(body: &Body, system: &System, index: usize, at_m: [f64; 3]) -> Vec
     let axis_m = model.twist_axis_m;
     let local_m = Vec3::from(at_m) - model.reference_m;
     let section = section_turn(body, system, index, at_m[0]);
-    system.pose.bodies[index].0 + system.turns[index] * (axis_m + section * (local_m - axis_m))
+    let bent_m = bent_m(body, system, index, at_m);
+    system.pose.bodies[index].0 + system.turns[index] * (axis_m + section * (local_m - axis_m) + bent_m)
+}
+
+fn bends_m(system: &System, index: usize) -> &[f64] {
+    let model = &system.model.bodies[index];
+    &system.pose.bend_m[model.first_bend..model.first_bend + model.bends]
+}
+
+/// How far a place of a body is moved by its bending, m, body frame.
+fn bent_m(body: &Body, system: &System, index: usize, at_m: [f64; 3]) -> Vec3 {
+    let Some(bend) = body.bending() else {
+        return Vec3::zeros();
+    };
+    let shapes = Shapes::over(&bend.sections_x_m);
+    let moved = |(shape, bend_m): (usize, &f64)| {
+        let (height, slope) = shapes.at(shape, at_m[0]);
+        Vec3::new(-slope * (at_m[2] - bend.neutral_z_m), 0.0, height) * *bend_m
+    };
+    bends_m(system, index).iter().enumerate().map(moved).sum()
 }
 
 /// Nodes of a body that a member touches, with the pull there.
@@ -302,6 +328,7 @@ fn picks(rig: &Rig, system: &System, index: usize) -> Vec<Pick> {
         let [x_m, y_m, _] = nodes_m[*node];
         Pick {
             node: *node,
+            at_m: (in_space_m(&rig.bodies[index], system, index, nodes_m[*node]) + system.model.origin_m).into(),
             force_n: own.into(),
             vertical_n: pull.z,
             inward_along_n: inward(own.x, x_m - middle_x_m),
@@ -380,10 +407,10 @@ fn bay_torque_n_m(rig: &Rig, system: &System, index: usize, bay: usize) -> f64 {
         .filter(|edge| edge.body == index)
         .map(|edge| {
             let placed = &system.anchors[edge.anchor];
-            let AnchorKind::OnBody { first_share, .. } = system.model.anchors[edge.anchor].kind else {
+            let AnchorKind::OnBody { ride, .. } = system.model.anchors[edge.anchor].kind else {
                 return 0.0;
             };
-            let share = system.model.shares.get(first_share + bay).copied().unwrap_or_default();
+            let share = system.model.shares.get(ride.share + bay).copied().unwrap_or_default();
             -share * (placed.at_m - on_axis_m).cross(&placed.slope_n).dot(&axis)
         })
         .sum();

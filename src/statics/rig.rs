@@ -29,6 +29,8 @@ pub struct Body {
     pub corners_m: Vec<[f64; 3]>,
     /// How it twists; `None` is rigid.
     pub twist: Option<Twist>,
+    /// How it bends up and down; `None` is rigid.
+    pub bend: Option<Bend>,
     /// Where its origin is drawn, m: the solver starts there.
     pub at_m: [f64; 3],
     /// Heading it is drawn at, rad about z, level.
@@ -57,6 +59,22 @@ pub struct Twist {
     pub sections_x_m: Vec<f64>,
     /// Torsional rigidity, N·m², zero or more. Infinite: rigid, and the angles are dropped.
     pub gj_n_m2: f64,
+}
+
+/// Vertical bending of a body between given sections, as a beam of Euler and Bernoulli of one stiffness.
+///
+/// Each section between the first and the last goes up or down from the line through those two by one length; between
+/// sections the body takes the shape of a thin strip held there, beyond them it goes straight on. Sections stay plane:
+/// what lies above the neutral axis moves along x as its section turns. Every node and every mass item rides the same
+/// field. Small beside the body: lengths along it do not change to second order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bend {
+    /// Height of the neutral axis: z, m, body frame.
+    pub neutral_z_m: f64,
+    /// Sections where the body is picked: x, m, body frame, rising, two or more. Two do not bend it.
+    pub sections_x_m: Vec<f64>,
+    /// Flexural rigidity EI, N·m², zero or more. Infinite: rigid, and the lengths are dropped.
+    pub ei_n_m2: f64,
 }
 
 /// A straight edge of a body that a member may bend round without friction.
@@ -142,6 +160,9 @@ pub struct BodyState {
     pub attitude: [f64; 4],
     /// Twist of each bay, rad; empty for a rigid body.
     pub twist_rad: Vec<f64>,
+    /// How far each inner section of its bending is above the line through the first and the last, m; empty for a rigid
+    /// body.
+    pub bend_m: Vec<f64>,
 }
 
 impl Member {
@@ -199,6 +220,13 @@ impl Body {
             .as_ref()
             .filter(|twist| twist.gj_n_m2.is_finite())
             .map_or(0, |twist| twist.sections_x_m.len() - 1)
+    }
+
+    /// Its bending, where it can bend.
+    pub(super) fn bending(&self) -> Option<&Bend> {
+        self.bend
+            .as_ref()
+            .filter(|bend| bend.ei_n_m2.is_finite() && bend.sections_x_m.len() > 2)
     }
 }
 
@@ -322,6 +350,7 @@ fn body_fault(index: usize, body: &Body) -> Option<InputFault> {
     let edges = || body.edges.iter().find_map(|edge| edge_fault(part, edge));
     let faces = || body.faces_m.iter().find_map(|face| face_fault(part, face));
     let twist = || body.twist.as_ref().and_then(|twist| twist_fault(part, twist));
+    let bend = || body.bend.as_ref().and_then(|bend| bend_fault(part, bend));
     let pose = || place("drawn place", &body.at_m).or_else(|| not_finite(part, "heading", body.heading_rad));
     masses
         .or_else(nodes)
@@ -329,6 +358,7 @@ fn body_fault(index: usize, body: &Body) -> Option<InputFault> {
         .or_else(edges)
         .or_else(faces)
         .or_else(twist)
+        .or_else(bend)
         .or_else(pose)
 }
 
@@ -359,17 +389,31 @@ fn face_fault(part: Part, face: &[[f64; 3]]) -> Option<InputFault> {
 }
 
 fn twist_fault(part: Part, twist: &Twist) -> Option<InputFault> {
-    let numbers = twist.axis_yz_m.iter().chain(&twist.sections_x_m);
-    let rising = twist.sections_x_m.len() >= 2 && twist.sections_x_m.windows(2).all(|pair| pair[0] < pair[1]);
-    let rigidity = twist.gj_n_m2.is_nan() || twist.gj_n_m2 < 0.0;
-    numbers
-        .copied()
-        .find_map(|x_m| not_finite(part, "twist axis or section", x_m))
+    let axis = twist
+        .axis_yz_m
+        .iter()
+        .find_map(|x_m| not_finite(part, "twist axis", *x_m));
+    axis.or_else(|| sections_fault(part, &twist.sections_x_m))
+        .or_else(|| rigidity_fault(part, "torsional rigidity GJ", twist.gj_n_m2))
+}
+
+fn bend_fault(part: Part, bend: &Bend) -> Option<InputFault> {
+    not_finite(part, "neutral axis", bend.neutral_z_m)
+        .or_else(|| sections_fault(part, &bend.sections_x_m))
+        .or_else(|| rigidity_fault(part, "flexural rigidity EI", bend.ei_n_m2))
+}
+
+fn sections_fault(part: Part, sections_x_m: &[f64]) -> Option<InputFault> {
+    let rising = sections_x_m.len() >= 2 && sections_x_m.windows(2).all(|pair| pair[0] < pair[1]);
+    sections_x_m
+        .iter()
+        .find_map(|x_m| not_finite(part, "section", *x_m))
         .or((!rising).then_some(InputFault::SectionsNotRising { part }))
-        .or(rigidity.then_some(InputFault::Negative {
-            part,
-            what: "torsional rigidity GJ",
-        }))
+}
+
+/// Infinite is rigid.
+fn rigidity_fault(part: Part, what: &'static str, value: f64) -> Option<InputFault> {
+    (value.is_nan() || value < 0.0).then_some(InputFault::Negative { part, what })
 }
 
 fn not_finite(part: Part, what: &'static str, value: f64) -> Option<InputFault> {

@@ -1,6 +1,6 @@
 //! Whether a pose at rest is a stable one, and if not, which way it goes.
 
-use nalgebra::{DVector, DVectorView, SymmetricEigen};
+use nalgebra::{DMatrix, DVector, DVectorView, SymmetricEigen};
 
 use super::Vec3;
 use super::fault::{NoHang, Part};
@@ -12,6 +12,14 @@ use super::system::System;
 const LEAST_CURVATURE: f64 = 1e-8;
 /// Share of a motion that may be other than turning about the vertical for it to count as free turning.
 const OTHER_THAN_TURNING: f64 = 1e-3;
+
+/// How a pose at rest answers to the members' lengths.
+pub(super) struct Slopes {
+    /// Change of each member's tension, as rows, with each member's length, N/m.
+    pub tension_n_per_m: DMatrix<f64>,
+    /// Change of the unknowns with each member's length, per m.
+    pub follows_per_m: Vec<DVector<f64>>,
+}
 
 impl System {
     /// A true minimum resists every motion, turning about the vertical apart where that is free.
@@ -74,7 +82,9 @@ impl System {
         let bodies = (0..self.model.bodies.len()).map(|body| {
             let turn = self.turn_of(body, motion);
             let model = &self.model.bodies[body];
-            let twist = motion.rows(model.offset + 3 + model.turns, model.bays).norm();
+            let twist = motion
+                .rows(model.offset + 3 + model.turns, model.bays + model.bends)
+                .norm();
             libm::hypot(turn.x, turn.y)
                 .max(motion[model.offset + 2].abs())
                 .max(twist)
@@ -96,7 +106,7 @@ impl System {
             .bodies
             .iter()
             .enumerate()
-            .map(|(index, body)| (Part::Body(index), size(body.offset, 3 + body.turns + body.bays)));
+            .map(|(index, body)| (Part::Body(index), size(body.offset, body.unknowns())));
         let points = self
             .model
             .anchors
@@ -134,11 +144,12 @@ impl System {
         })
     }
 
-    /// How each member's tension changes with each member's length, N/m, as rows: `∂Tᵢ/∂Lⱼ = kᵢ(∇ℓᵢᵀ H⁻¹ ∇ℓⱼ kⱼ − δᵢⱼ)`.
+    /// How each member's tension changes with each member's length, N/m, as rows: `∂Tᵢ/∂Lⱼ = kᵢ(∇ℓᵢᵀ H⁻¹ ∇ℓⱼ kⱼ − δᵢⱼ)`; and how
+    /// the pose follows, per m.
     ///
     /// A slack member's row is that of the tension it would carry if it could push: how near it is to taking up.
     /// Source: derived, the equilibrium ∇E = 0 differentiated with respect to Lⱼ.
-    pub fn tension_slopes(&mut self) -> Option<nalgebra::DMatrix<f64>> {
+    pub fn slopes(&mut self) -> Option<Slopes> {
         let count = self.members.len();
         let factor = self.factorise(0.0, 0.0)?;
         let mut slopes: Vec<DVector<f64>> = Vec::with_capacity(count);
@@ -147,19 +158,19 @@ impl System {
             self.length_slope(member, &mut slope);
             slopes.push(slope);
         }
-        let matrix = {
-            let responses: Vec<DVector<f64>> = slopes.iter().map(|slope| factor.solve(slope)).collect();
-            nalgebra::DMatrix::from_fn(count, count, |i, j| {
-                let (k_i, k_j) = (self.stiffness_n_per_m[i], self.stiffness_n_per_m[j]);
-                let follows = if self.members[j].tension_n > 0.0 {
-                    slopes[i].dot(&responses[j]) * k_j
-                } else {
-                    0.0
-                };
-                k_i * (follows - if i == j { 1.0 } else { 0.0 })
-            })
+        let follow = |(member, slope): (usize, &DVector<f64>)| {
+            let taut = self.members[member].tension_n > 0.0;
+            factor.solve(slope) * if taut { self.stiffness_n_per_m[member] } else { 0.0 }
         };
+        let follows_per_m: Vec<DVector<f64>> = slopes.iter().enumerate().map(follow).collect();
+        let tension_n_per_m = DMatrix::from_fn(count, count, |i, j| {
+            let own = if i == j { 1.0 } else { 0.0 };
+            self.stiffness_n_per_m[i] * (slopes[i].dot(&follows_per_m[j]) - own)
+        });
         self.factor = factor.unpack_dirty();
-        Some(matrix)
+        Some(Slopes {
+            tension_n_per_m,
+            follows_per_m,
+        })
     }
 }

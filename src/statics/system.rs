@@ -5,7 +5,7 @@ use nalgebra::{DMatrix, DVector, Matrix3, Quaternion, UnitQuaternion};
 use super::Vec3;
 use super::energy::Segment;
 use super::fault::NoHang;
-use super::model::{AnchorKind, EdgeModel, Model, Pose};
+use super::model::{AnchorKind, EdgeModel, Model, Pose, Ride};
 use super::rig::Rig;
 use super::wrap::{self, Line};
 
@@ -120,20 +120,17 @@ impl System {
                 at_m: self.pose.points[index],
                 ..Placed::default()
             },
-            AnchorKind::OnBody {
-                body,
-                local_m,
-                first_share,
-            } => self.placed_on(body, local_m, first_share),
+            AnchorKind::OnBody { body, local_m, ride } => self.placed_on(body, local_m, ride),
         };
         self.anchors[index] = placed;
     }
 
-    fn placed_on(&self, body: usize, local_m: Vec3, first_share: usize) -> Placed {
+    fn placed_on(&self, body: usize, local_m: Vec3, ride: Ride) -> Placed {
         let model = &self.model.bodies[body];
         let (turn, reference_m) = (&self.turns[body], self.pose.bodies[body].0);
+        let bent_m = self.bent_m(body, ride);
         if model.bays == 0 {
-            let arm_m = turn * local_m;
+            let arm_m = turn * (local_m + bent_m);
             return Placed {
                 at_m: reference_m + arm_m,
                 arm_m,
@@ -141,12 +138,12 @@ impl System {
             };
         }
         let off_axis_m = local_m - model.twist_axis_m;
-        let (sin, cos) = libm::sincos(self.section_twist_rad(body, first_share));
+        let (sin, cos) = libm::sincos(self.section_twist_rad(body, ride));
         let (y, z) = (
             cos * off_axis_m.y - sin * off_axis_m.z,
             sin * off_axis_m.y + cos * off_axis_m.z,
         );
-        let arm_m = turn * (model.twist_axis_m + Vec3::new(off_axis_m.x, y, z));
+        let arm_m = turn * (model.twist_axis_m + Vec3::new(off_axis_m.x, y, z) + bent_m);
         Placed {
             at_m: reference_m + arm_m,
             arm_m,
@@ -157,15 +154,26 @@ impl System {
     }
 
     /// Twist of the section an anchor rides with, against the body's first section, rad.
-    pub fn section_twist_rad(&self, body: usize, first_share: usize) -> f64 {
+    pub fn section_twist_rad(&self, body: usize, ride: Ride) -> f64 {
         let model = &self.model.bodies[body];
-        let shares = &self.model.shares[first_share..first_share + model.bays];
+        let shares = &self.model.shares[ride.share..ride.share + model.bays];
         let twists = &self.pose.twist_rad[model.first_bay..model.first_bay + model.bays];
         shares
             .iter()
             .zip(twists)
             .map(|(share, twist_rad)| share * twist_rad)
             .sum()
+    }
+
+    /// How far an anchor is moved by its body's bending, m, body frame.
+    fn bent_m(&self, body: usize, ride: Ride) -> Vec3 {
+        let model = &self.model.bodies[body];
+        let moves = &self.model.bendings[ride.bend..ride.bend + model.bends];
+        let bends_m = &self.pose.bend_m[model.first_bend..model.first_bend + model.bends];
+        moves
+            .iter()
+            .zip(bends_m)
+            .fold(Vec3::zeros(), |sum_m, (moves, bend_m)| sum_m + moves * *bend_m)
     }
 
     /// Length of a member's path and the tension it comes to.
@@ -213,9 +221,9 @@ impl System {
         wrap::settle(from_m, to_m, &mut self.lines[first..first + edges]);
         for edge in first..first + edges {
             let model = self.model.edges[edge];
-            if let AnchorKind::OnBody { body, first_share, .. } = self.model.anchors[model.anchor].kind {
+            if let AnchorKind::OnBody { body, ride, .. } = self.model.anchors[model.anchor].kind {
                 let local_m = model.at_m + model.along * self.lines[edge].slide_m;
-                self.anchors[model.anchor] = self.placed_on(body, local_m, first_share);
+                self.anchors[model.anchor] = self.placed_on(body, local_m, ride);
             }
         }
     }
@@ -224,12 +232,12 @@ impl System {
     fn line(&self, edge: usize) -> Line {
         let model = &self.model.edges[edge];
         let at = match self.model.anchors[model.anchor].kind {
-            AnchorKind::OnBody { body, first_share, .. } => {
+            AnchorKind::OnBody { body, ride, .. } => {
                 let axis = &self.turns[body].column(0).into_owned();
-                let twist_rad = self.section_twist_rad(body, first_share);
+                let twist_rad = self.section_twist_rad(body, ride);
                 let turn = UnitQuaternion::from_scaled_axis(axis * twist_rad).to_rotation_matrix() * self.turns[body];
                 (
-                    self.placed_on(body, model.at_m, first_share).at_m,
+                    self.placed_on(body, model.at_m, ride).at_m,
                     turn * model.along,
                     turn * model.outward,
                 )
@@ -284,6 +292,10 @@ impl System {
             for bay in 0..body.bays {
                 let twist = body.first_bay + bay;
                 pose.twist_rad[twist] = held.twist_rad[twist] + share * step[at + 3 + body.turns + bay];
+            }
+            for bend in 0..body.bends {
+                let of_all = body.first_bend + bend;
+                pose.bend_m[of_all] = held.bend_m[of_all] + far * step[body.bend_offset() + bend];
             }
         }
         for (index, at_m) in pose.points.iter_mut().enumerate() {

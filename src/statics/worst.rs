@@ -8,11 +8,14 @@ use super::drawing;
 use super::fault::{InputFault, NoHang, Part};
 use super::model::Pose;
 use super::report;
-use super::rig::Rig;
+use super::rig::{Rig, State};
+use super::stability::Slopes;
 use super::system::System;
 
 /// Pulls are solved to this share of the weight, and count as the same within it.
 const SAME: f64 = 1e-8;
+/// A guess is not made that turns anything farther than this, rad, or moves it by this share of the reach.
+const FARTHEST_GUESS: f64 = 0.1;
 /// Most choices of signs solved for one combination of centre of gravity, EA and GJ.
 const MOST_CASES: usize = 4096;
 /// Lengths that change a member's pull by a larger share may slacken it: the slopes are not relied on.
@@ -31,6 +34,8 @@ pub struct Bands {
     pub ea_factors: Vec<f64>,
     /// Torsional rigidities of the twisting bodies, N·m²; empty is the rig's own.
     pub gj_n_m2: Vec<f64>,
+    /// Flexural rigidities of the bending bodies, N·m²; empty is the rig's own.
+    pub ei_n_m2: Vec<f64>,
 }
 
 /// All mass of one body moved together.
@@ -51,6 +56,8 @@ pub struct Case {
     pub ea_factor: f64,
     /// Torsional rigidity, N·m²; `None` is the rig's own.
     pub gj_n_m2: Option<f64>,
+    /// Flexural rigidity, N·m²; `None` is the rig's own.
+    pub ei_n_m2: Option<f64>,
     /// What is added to each member's length, m.
     pub longer_m: Vec<f64>,
 }
@@ -99,18 +106,20 @@ pub struct WorstCase {
     pub cut_short: bool,
 }
 
-/// Finds the largest tension of every member over centre of gravity, length signs, EA and GJ.
+/// Finds the largest tension of every member over centre of gravity, length signs, EA, GJ and EI.
 ///
-/// Each combination of centre of gravity, EA and GJ is solved at nominal lengths. The signs that load a member most are
+/// Each combination of centre of gravity, EA, GJ and EI is solved at nominal lengths. The signs that load a member most are
 /// those of ∂Tᵢ/∂Lⱼ there; that case is solved in full, and from it lengths are tried the other way, one at a time and,
 /// where a member goes slack, two, for as long as that loads the member more or as much. Where the tolerances can slacken
 /// no member, tensions are smooth in the lengths: a combination is then searched only for members that its slopes let come
 /// near their largest, and only lengths of doubtful sign are turned. No tension is extrapolated: every figure is that of a
 /// solved case.
 pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
-    let mut searches: Vec<Search> = combinations(rig, bands)
-        .map(|case| Search::start(rig, bands, case))
-        .collect();
+    let mut searches: Vec<Search> = Vec::new();
+    for case in combinations(rig, bands) {
+        let near = searches.iter().rev().find_map(Search::state);
+        searches.push(Search::start(rig, bands, case, near));
+    }
     let count = rig.members.len();
     let promised_n: Vec<f64> = (0..count)
         .map(|member| {
@@ -128,25 +137,31 @@ pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
     worst
 }
 
-/// Every combination of centre of gravity, GJ and EA, at nominal lengths.
+/// Every combination of centre of gravity, GJ, EI and EA, at nominal lengths.
 fn combinations<'a>(rig: &'a Rig, bands: &'a Bands) -> impl Iterator<Item = Case> + 'a {
     let shifts = std::iter::once(None).chain((0..bands.cg_shifts.len()).map(Some));
-    let gjs: Vec<Option<f64>> = if bands.gj_n_m2.is_empty() {
-        vec![None]
-    } else {
-        bands.gj_n_m2.iter().copied().map(Some).collect()
+    let or_own = |values: &[f64]| -> Vec<Option<f64>> {
+        if values.is_empty() {
+            vec![None]
+        } else {
+            values.iter().copied().map(Some).collect()
+        }
     };
+    let eis = or_own(&bands.ei_n_m2);
+    let of_gj = |gj_n_m2: Option<f64>| eis.iter().map(move |ei_n_m2| (gj_n_m2, *ei_n_m2));
+    let rigidities: Vec<_> = or_own(&bands.gj_n_m2).into_iter().flat_map(of_gj).collect();
     let factors = if bands.ea_factors.is_empty() {
         &[1.0][..]
     } else {
         &bands.ea_factors
     };
     shifts.flat_map(move |cg_shift| {
-        gjs.clone().into_iter().flat_map(move |gj_n_m2| {
+        rigidities.clone().into_iter().flat_map(move |(gj_n_m2, ei_n_m2)| {
             factors.iter().map(move |ea_factor| Case {
                 cg_shift,
                 ea_factor: *ea_factor,
                 gj_n_m2,
+                ei_n_m2,
                 longer_m: vec![0.0; rig.members.len()],
             })
         })
@@ -207,6 +222,11 @@ fn rig_of(rig: &Rig, bands: &Bands, case: &Case) -> Rig {
             twist.gj_n_m2 = gj_n_m2;
         }
     }
+    if let Some(ei_n_m2) = case.ei_n_m2 {
+        for bend in rig.bodies.iter_mut().filter_map(|body| body.bend.as_mut()) {
+            bend.ei_n_m2 = ei_n_m2;
+        }
+    }
     rig
 }
 
@@ -223,7 +243,7 @@ struct Search {
     system: Option<System>,
     /// `None` where it does not hang.
     nominal: Option<Pose>,
-    slopes_n_per_m: Option<DMatrix<f64>>,
+    slopes: Option<Slopes>,
     taut: Option<Taut>,
     seen: BTreeMap<Signs, Option<Vec<f64>>>,
     refused: bool,
@@ -266,8 +286,8 @@ impl Taut {
 }
 
 impl Search {
-    /// Solves a combination at nominal lengths.
-    fn start(rig: &Rig, bands: &Bands, case: Case) -> Self {
+    /// Solves a combination at nominal lengths, from where another one hangs if there is one.
+    fn start(rig: &Rig, bands: &Bands, case: Case, near: Option<State>) -> Self {
         let rig = rig_of(rig, bands, &case);
         let mut tolerance_m = bands.length_tolerance_m.clone();
         tolerance_m.resize(rig.members.len(), 0.0);
@@ -287,15 +307,26 @@ impl Search {
             case,
             system,
             nominal: None,
-            slopes_n_per_m: None,
+            slopes: None,
             taut: None,
             seen: BTreeMap::new(),
             refused: false,
             goes_slack: false,
             found,
         };
-        search.solve_nominal();
+        search.solve_nominal(near);
         search
+    }
+
+    /// Where it hangs at nominal lengths, its twist and bending left out: another combination may have others.
+    fn state(&self) -> Option<State> {
+        let (system, nominal) = (self.system.as_ref()?, self.nominal.as_ref()?);
+        let mut state = system.model.state_of(nominal);
+        for body in &mut state.bodies {
+            body.twist_rad.clear();
+            body.bend_m.clear();
+        }
+        Some(state)
     }
 
     /// Looks for the worst of every member that could have it here.
@@ -331,8 +362,10 @@ impl Search {
     }
 
     /// Solves with nominal lengths, and notes the level.
-    fn solve_nominal(&mut self) -> Option<()> {
-        let rest = self.system.as_mut()?.come_to_rest(&self.rig, None);
+    fn solve_nominal(&mut self, near: Option<State>) -> Option<()> {
+        let system = self.system.as_mut()?;
+        let near = near.and_then(|near| system.model.pose_of(&self.rig, &near).ok());
+        let rest = system.come_to_rest(&self.rig, near.as_ref());
         let pulls_n = self.note(self.case.clone(), rest)?;
         let system = self.system.as_mut()?;
         self.nominal = Some(system.pose.clone());
@@ -342,16 +375,16 @@ impl Search {
             across_rad: [body.tilt_across_rad; 2],
         };
         self.found.tilts = bodies.iter().map(range).collect();
-        self.slopes_n_per_m = system.tension_slopes();
-        let slopes = self.slopes_n_per_m.as_ref();
-        self.taut = slopes.and_then(|slopes| Taut::new(&pulls_n, slopes, &self.tolerance_m));
+        self.slopes = system.slopes();
+        let slopes = self.slopes.as_ref();
+        self.taut = slopes.and_then(|slopes| Taut::new(&pulls_n, &slopes.tension_n_per_m, &self.tolerance_m));
         Some(())
     }
 
     /// Signs that load a member most by the slopes at nominal lengths; every member longer if there are none.
     fn signs_from(&self, member: usize) -> Signs {
-        let slopes = self.slopes_n_per_m.as_ref();
-        let longer = |other: usize| slopes.is_none_or(|slopes| slopes[(member, other)] > 0.0);
+        let slopes = self.slopes.as_ref();
+        let longer = |other: usize| slopes.is_none_or(|slopes| slopes.tension_n_per_m[(member, other)] > 0.0);
         (0..self.tolerance_m.len())
             .map(|other| self.tolerance_m[other] > 0.0 && longer(other))
             .collect()
@@ -396,10 +429,10 @@ impl Search {
 
     /// Whether turning a length may load a member more: where all stay taut, only a slope that the second order can turn.
     fn is_doubtful(&self, member: usize, other: usize) -> bool {
-        let (Some(taut), Some(slopes)) = (&self.taut, &self.slopes_n_per_m) else {
+        let (Some(taut), Some(slopes)) = (&self.taut, &self.slopes) else {
             return true;
         };
-        let effect_n = slopes[(member, other)].abs() * self.tolerance_m[other];
+        let effect_n = slopes.tension_n_per_m[(member, other)].abs() * self.tolerance_m[other];
         effect_n > SAME * taut.promise_n[member] && effect_n <= taut.margin_n[member]
     }
 
@@ -429,7 +462,10 @@ impl Search {
         self.lengthen(&longer_m);
         let rest = match drawing::fault(&self.rig) {
             Some(fault) => Err(fault),
-            None => self.system.as_mut()?.come_to_rest(&self.rig, self.nominal.as_ref()),
+            None => {
+                let start = self.predicted(&longer_m);
+                self.system.as_mut()?.come_to_rest(&self.rig, start.as_ref())
+            }
         };
         self.note(
             Case {
@@ -438,6 +474,24 @@ impl Search {
             },
             rest,
         )
+    }
+
+    /// Where the rig hangs with other lengths to first order: a start so near that a step or two find the rest.
+    fn predicted(&mut self, longer_m: &[f64]) -> Option<Pose> {
+        let (system, nominal) = (self.system.as_mut()?, self.nominal.as_ref()?);
+        let Some(slopes) = &self.slopes else {
+            return Some(nominal.clone());
+        };
+        system.held.copy_from(nominal);
+        system.step.fill(0.0);
+        for (follows_per_m, longer_m) in slopes.follows_per_m.iter().zip(longer_m) {
+            system.step.axpy(*longer_m, follows_per_m, 1.0);
+        }
+        if system.step.amax() > FARTHEST_GUESS {
+            return Some(nominal.clone());
+        }
+        system.move_by(1.0);
+        Some(system.pose.clone())
     }
 
     fn lengthen(&mut self, longer_m: &[f64]) {

@@ -2,10 +2,11 @@
 
 use super::about::FirstStart;
 use super::browser;
+use super::file;
 use super::handing::{self, Shown};
 use super::keep::{self, Start};
+use super::keeper::{self, Place};
 use super::notices::{NoticeList, Notices, Tell, Teller};
-use super::plans::open_file;
 use super::route::{Route, use_route};
 use super::shell::TitleBlock;
 use super::store::{Dispatch, Shared, State};
@@ -24,6 +25,8 @@ pub struct Seen {
     pub dispatch: Dispatch,
     /// Tells what went wrong.
     pub teller: Teller,
+    /// Where the plan is kept.
+    pub place: Option<Shared<Place>>,
 }
 
 /// The views that a module holds: none for an address of the other module.
@@ -59,19 +62,17 @@ pub fn Page(props: &Props) -> Html {
     let start = use_memo((), |()| (props.start)());
     let state = {
         let start = Rc::clone(&start);
-        use_reducer_eq(move || State::new(start.history.clone()))
+        use_reducer_eq(move || State::kept(start.history.clone(), start.place.clone()))
     };
     let notices = use_reducer_eq(Notices::default);
     let (dispatch, teller): (Dispatch, Teller) = (state.dispatcher(), notices.dispatcher());
     let plan = state.plan();
-    keep::use_keeping(&plan, &teller);
+    keeper::use_keeping(state.place.clone(), &teller, start.goes_on);
     use_drop_anywhere(&dispatch, &teller);
     {
         let (teller, start) = (teller.clone(), Rc::clone(&start));
         use_effect_with((), move |()| {
-            for notice in &start.notices {
-                teller.dispatch(Tell::Say(notice.clone()));
-            }
+            teller.dispatch(Tell::All(start.notices.clone()));
             if start.goes_on {
                 browser::focus_without_scrolling("view");
                 browser::scroll_to(0.0);
@@ -83,6 +84,7 @@ pub fn Page(props: &Props) -> Html {
     use_title(&plan, &route);
     handing::remember(Shown {
         history: state.history().clone(),
+        place: state.place.clone(),
         notices: (*notices).clone(),
         teller: teller.clone(),
         accepted,
@@ -95,6 +97,7 @@ pub fn Page(props: &Props) -> Html {
         assessment: state.assessment.clone(),
         dispatch: dispatch.clone(),
         teller: teller.clone(),
+        place: state.place.clone(),
     };
     html! {
         <ContextProvider<Dispatch> context={dispatch.clone()}>
@@ -102,7 +105,7 @@ pub fn Page(props: &Props) -> Html {
             <ContextProvider<Shared<Assessment>> context={state.assessment.clone()}>
                 <a class="skip" href="#view" onclick={skip}>{ "Skip to the view" }</a>
                 <TitleBlock plan={plan.clone()} route={route.clone()} dispatch={dispatch.clone()} steps={state.steps()} />
-                <NoticeList notices={(*notices).clone()} {teller} />
+                <NoticeList notices={(*notices).clone()} {teller} plan={plan.clone()} />
                 <main id="view" tabindex="-1">
                     { (props.views.0)(&route, seen).unwrap_or_else(opening) }
                 </main>
@@ -189,7 +192,7 @@ fn use_drop_anywhere(dispatch: &Dispatch, teller: &Teller) {
         let drop = browser::on_window("drop", move |event| {
             if let Some(file) = browser::dropped_file(&event) {
                 event.prevent_default();
-                open_file(file, dispatch.clone(), teller.clone());
+                file::open(file, dispatch.clone(), teller.clone());
             }
         });
         move || {

@@ -3,7 +3,8 @@
 use wasm_bindgen::prelude::*;
 use web_sys::{Event, HtmlElement, Window};
 
-fn window() -> Window {
+/// The window of the page.
+pub fn window() -> Window {
     web_sys::window().expect("a page has a window")
 }
 
@@ -23,14 +24,14 @@ pub fn go_to(hash: &str) {
 }
 
 /// Adds a listener to the window and answers with what takes it away again.
-pub fn on_window(kind: &'static str, listener: impl Fn(Event) + 'static) -> impl FnOnce() + 'static {
+pub fn on_window(kind: &'static str, listener: impl Fn(Event) + 'static) -> Box<dyn FnOnce()> {
     let closure = Closure::<dyn Fn(Event)>::new(listener);
     window()
         .add_event_listener_with_callback(kind, closure.as_ref().unchecked_ref())
         .expect("a window takes listeners");
-    move || {
+    Box::new(move || {
         let _ = window().remove_event_listener_with_callback(kind, closure.as_ref().unchecked_ref());
-    }
+    })
 }
 
 /// The browser is not to scroll by itself when people go back.
@@ -74,7 +75,7 @@ pub fn print() {
 }
 
 /// What the browser says went wrong.
-fn reason(error: &JsValue) -> String {
+pub fn reason(error: &JsValue) -> String {
     error
         .dyn_ref::<js_sys::Error>()
         .map_or_else(|| format!("{error:?}"), |error| String::from(error.message()))
@@ -92,6 +93,115 @@ pub fn write_store(key: &str, text: &str) -> Result<(), String> {
     let store = window().local_storage().map_err(|error| reason(&error))?;
     let store = store.ok_or("this browser has no store")?;
     store.set_item(key, text).map_err(|error| reason(&error))
+}
+
+/// Takes something out of the browser's store.
+pub fn remove_store(key: &str) {
+    if let Ok(Some(store)) = window().local_storage() {
+        // what is not there need not be taken out
+        let _ = store.remove_item(key);
+    }
+}
+
+/// All that stands in the browser's store under keys that begin so: the rest of the key, and the text.
+pub fn stored_under(prefix: &str) -> Vec<(String, String)> {
+    let Ok(Some(store)) = window().local_storage() else {
+        return Vec::new();
+    };
+    let keys = (0..store.length().unwrap_or(0)).filter_map(|at| store.key(at).ok().flatten());
+    let found = keys.filter_map(|key| {
+        let text = store.get_item(&key).ok().flatten()?;
+        Some((key.strip_prefix(prefix)?.to_owned(), text))
+    });
+    found.collect()
+}
+
+/// Reads from the store of this tab, which lasts as long as the tab.
+pub fn read_tab_store(key: &str) -> Option<String> {
+    window().session_storage().ok().flatten()?.get_item(key).ok().flatten()
+}
+
+/// Writes to the store of this tab.
+pub fn write_tab_store(key: &str, text: &str) -> Result<(), String> {
+    let store = window().session_storage().map_err(|error| reason(&error))?;
+    let store = store.ok_or("this browser has no store")?;
+    store.set_item(key, text).map_err(|error| reason(&error))
+}
+
+/// Whether the browser has promised not to clear what this page keeps. None: it does not say.
+pub async fn is_persisted() -> Option<bool> {
+    let promise = window().navigator().storage().persisted().ok()?;
+    wasm_bindgen_futures::JsFuture::from(promise).await.ok()?.as_bool()
+}
+
+/// Asks the browser for that promise; [`is_persisted`] tells what came of it.
+pub async fn ask_to_persist() {
+    if let Ok(promise) = window().navigator().storage().persist() {
+        let _ = wasm_bindgen_futures::JsFuture::from(promise).await;
+    }
+}
+
+/// What the windows of this browser say to each other.
+pub struct Channel {
+    port: web_sys::BroadcastChannel,
+    _listener: Closure<dyn Fn(web_sys::MessageEvent)>,
+}
+
+impl Channel {
+    /// Listens. None where the browser does not let windows talk.
+    pub fn open(name: &str, hear: fn(&str)) -> Option<Self> {
+        let port = web_sys::BroadcastChannel::new(name).ok()?;
+        let listener = Closure::<dyn Fn(web_sys::MessageEvent)>::new(move |event: web_sys::MessageEvent| {
+            if let Some(said) = event.data().as_string() {
+                hear(&said);
+            }
+        });
+        port.set_onmessage(Some(listener.as_ref().unchecked_ref()));
+        Some(Self {
+            port,
+            _listener: listener,
+        })
+    }
+
+    /// Says something to all others.
+    pub fn say(&self, text: &str) {
+        // refused only by a channel that is closed, which is dropped then
+        let _ = self.port.post_message(&text.into());
+    }
+}
+
+impl Drop for Channel {
+    fn drop(&mut self) {
+        self.port.close();
+    }
+}
+
+/// Milliseconds since 1970 UTC.
+pub fn now_ms() -> f64 {
+    js_sys::Date::now()
+}
+
+/// A name that nothing else on this device has: the time and chance.
+pub fn new_name() -> String {
+    format!(
+        "{:x}-{:08x}",
+        now_ms() as u64,
+        (js_sys::Math::random() * 4_294_967_296.0) as u64
+    )
+}
+
+/// "2027-05-03 14:32:05" where the browser is.
+pub fn local_time(ms: f64) -> String {
+    let date = js_sys::Date::new(&ms.into());
+    format!(
+        "{}-{:02}-{:02} {:02}:{:02}:{:02}",
+        date.get_full_year(),
+        date.get_month() + 1,
+        date.get_date(),
+        date.get_hours(),
+        date.get_minutes(),
+        date.get_seconds()
+    )
 }
 
 /// Hands a text to the browser as a file to save.
@@ -120,11 +230,6 @@ pub async fn text_of(file: web_sys::File) -> Result<String, String> {
         .map_err(|error| reason(&error))?
         .as_string()
         .ok_or_else(|| "the file gave no text".to_owned())
-}
-
-/// Which key of the store another window has written.
-pub fn store_key(event: &Event) -> Option<String> {
-    event.dyn_ref::<web_sys::StorageEvent>()?.key()
 }
 
 /// Whether the focus is in something that takes text.

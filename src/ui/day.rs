@@ -67,7 +67,7 @@ fn headline(assessment: &Assessment) -> Html {
 }
 
 /// "8 lifts: 5 outside, 3 held".
-fn tally(assessment: &Assessment) -> String {
+pub fn tally(assessment: &Assessment) -> String {
     let kinds = [
         "outside the limits entered",
         "cannot be checked",

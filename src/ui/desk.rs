@@ -4,9 +4,12 @@ use super::app::{Page, Seen, Views};
 use super::editor::Editor;
 use super::first;
 use super::handing::Handed;
-use super::keep::{self, Start};
+use super::keep::Start;
+use super::keeper::{self, Place};
+use super::lift::LiftView;
+use super::plans::Plans;
 use super::rig::RigView;
-use super::route::Route;
+use super::route::{Route, leave_day_at};
 use super::sheets::Sheets;
 use core::cell::RefCell;
 use yew::prelude::*;
@@ -22,21 +25,44 @@ pub fn App() -> Html {
     html! { <Page views={Views(view)} start={start as fn() -> Start} /> }
 }
 
-/// With what was handed over; alone, as the first module would.
+/// With what was handed over; alone, as at a first visit.
 fn start() -> Start {
-    HANDED.take().map_or_else(keep::start, |handed| Start {
+    let Some(handed) = HANDED.take() else {
+        return Start::sample(Vec::new());
+    };
+    leave_day_at(handed.day_left_at);
+    let place = Place::from_json(&handed.place).unwrap_or_else(|| Place::fresh(""));
+    let unkept = keeper::go_on_with(&handed.keeper);
+    if handed.notices.iter().any(|notice| notice.offers_file) {
+        keeper::refused();
+    }
+    if let Some(edit) = unkept {
+        keeper::commit(&place, handed.history.present(), edit, None);
+    }
+    Start {
         history: handed.history,
+        place,
         notices: handed.notices,
         accepted: handed.accepted,
         goes_on: true,
-    })
+    }
 }
 
 fn view(route: &Route, seen: Seen) -> Option<Html> {
     let (plan, assessment) = (seen.plan.clone(), seen.assessment.clone());
     match route {
+        Route::Lift(number) => Some(html! { <LiftView {plan} {assessment} number={*number} /> }),
         Route::Rig(number) => Some(html! { <RigView {plan} {assessment} number={*number} /> }),
         Route::Sheets(only) => Some(html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> }),
+        Route::Plans => {
+            let Seen {
+                dispatch,
+                teller,
+                place,
+                ..
+            } = seen;
+            Some(html! { <Plans {plan} {dispatch} {teller} {place} /> })
+        }
         Route::Edit(part) => Some(html! { <Editor part={part.clone()} /> }),
         _ => first::view(route, seen),
     }

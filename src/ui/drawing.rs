@@ -2,11 +2,12 @@
 
 use super::browser;
 use super::store::Shared;
-use crate::drawing::{CraneView, Paper, Scene, View, svg};
+use crate::drawing::{self, CraneView, Paper, Scene, View, elements, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use web_sys::Element;
 use yew::prelude::*;
+use yew::virtual_dom::{AttributeOrProperty, Attributes, VNode, VTag, VText};
 
 /// CSS pixels for a millimetre of the sheet: lettering of 2.5 mm is 11 px high in its capitals' box.
 const PX_PER_MM: f64 = 4.4;
@@ -100,13 +101,24 @@ pub fn use_paper(place: &NodeRef, proportion: f64) -> Paper {
 
 /// The SVG alone.
 pub fn picture(scene: &Scene) -> Html {
-    // our own writer made this text and escaped every name in it
-    Html::from_html_unchecked(svg(scene).into())
+    html! {
+        <svg class="scene" role="img" viewBox={view_box(scene)}>{ for elements(scene).into_iter().map(node) }</svg>
+    }
 }
 
-/// The value of `viewBox` that lays another SVG exactly over the drawing.
-pub fn view_box(scene: &Scene) -> String {
-    format!("0 0 {:.3} {:.3}", scene.width_mm, scene.height_mm)
+/// An element as a node: while the crane is dragged, only what has changed about it is written to the page.
+fn node(element: drawing::Element) -> VNode {
+    let value = |value: Option<String>| value.map(|text| AttributeOrProperty::Attribute(text.into()));
+    let mut tag = VTag::new(element.tag);
+    tag.set_attributes(Attributes::Dynamic {
+        keys: element.keys,
+        values: element.values.into_iter().map(value).collect(),
+    });
+    if !element.text.is_empty() {
+        tag.add_child(VText::new(element.text).into());
+    }
+    tag.add_children(element.inside.into_iter().map(node));
+    tag.into()
 }
 
 /// Where a point of the screen (CSS pixels) lies in the drawing's frame, given the element that shows the whole sheet.

@@ -1,20 +1,19 @@
-//! The first module of the page: the day, its lifts, opening and saving, the cautions. The other views come with [`super::desk`].
+//! The first module of the page: the day and the cautions, and keeping what is edited. The other views come with [`super::desk`].
 
 use super::about::About;
 use super::app::{Page, Seen, Views, unknown};
 use super::day::Day;
 use super::handing;
-use super::keep;
-use super::lift::LiftView;
+use super::keep::{self, Start};
+use super::keeper;
 use super::notices::Tell;
-use super::plans::Plans;
 use super::route::Route;
 use core::cell::RefCell;
 use yew::prelude::*;
 
 #[component]
 fn First() -> Html {
-    html! { <Page views={Views(view)} start={keep::start as fn() -> keep::Start} /> }
+    html! { <Page views={Views(view)} start={opened as fn() -> Start} /> }
 }
 
 /// The view of an address, where this module holds it.
@@ -23,31 +22,45 @@ pub fn view(route: &Route, seen: Seen) -> Option<Html> {
         plan,
         assessment,
         dispatch,
-        teller,
+        ..
     } = seen;
     Some(match route {
         Route::Day => html! { <Day {plan} {assessment} {dispatch} /> },
-        Route::Lift(number) => html! { <LiftView {plan} {assessment} number={*number} /> },
-        Route::Plans => html! { <Plans {plan} {dispatch} {teller} /> },
         Route::About => html! { <About /> },
         Route::Unknown(path) => unknown(path),
-        Route::Rig(_) | Route::Sheets(_) | Route::Edit(_) => return None,
+        Route::Lift(_) | Route::Rig(_) | Route::Sheets(_) | Route::Edit(_) | Route::Plans => return None,
     })
 }
 
 thread_local! {
     static RUNNING: RefCell<Option<AppHandle<First>>> = const { RefCell::new(None) };
+    /// What the shelf gave, until the page has taken it.
+    static OPENED: RefCell<Option<Start>> = const { RefCell::new(None) };
 }
 
-/// Starts the page.
+fn opened() -> Start {
+    OPENED
+        .take()
+        .expect("the page is rendered once, with what the shelf gave")
+}
+
+/// Starts the page, once the shelf has answered.
 pub fn start() {
     super::cover_panics();
-    RUNNING.replace(Some(yew::Renderer::<First>::new().render()));
+    yew::platform::spawn_local(async {
+        OPENED.replace(Some(keep::start().await));
+        RUNNING.replace(Some(yew::Renderer::<First>::new().render()));
+    });
 }
 
 /// Whether this module holds the view of an address (from `#` on).
 pub fn shows(hash: &str) -> bool {
-    !matches!(Route::read(hash), Route::Rig(_) | Route::Sheets(_) | Route::Edit(_))
+    matches!(Route::read(hash), Route::Day | Route::About | Route::Unknown(_))
+}
+
+/// Whether the page was shown and all that was edited is kept, so that it can be handed over.
+pub fn can_hand_over() -> bool {
+    handing::is_shown() && keeper::is_at_rest()
 }
 
 /// Ends the page and gives what the next module goes on with.
@@ -62,8 +75,8 @@ pub fn hand_over() -> String {
 /// Tells that the second module could not be loaded.
 pub fn rest_is_missing(reason: &str) {
     if let Some(teller) = handing::teller() {
-        teller.dispatch(Tell::Say(format!(
-            "This view was not opened: its part of the program could not be loaded ({reason}). Nothing in the plan has changed. Open it again when there is a network; after one whole load the program needs none"
+        teller.dispatch(Tell::OfferFile(format!(
+            "This view was not opened: its part of the program could not be loaded ({reason}). Nothing in the plan has changed. Open it again when there is a network; after one whole load the program needs none. The plan can be saved as a file from here"
         )));
     }
 }

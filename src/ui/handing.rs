@@ -1,6 +1,9 @@
 //! What one module of the page hands over to the next: the plan with its history, what was told, what was accepted.
 
-use super::notices::{Notices, Teller};
+use super::keeper::{self, Place};
+use super::notices::{Notice, Notices, Teller};
+use super::route::day_left_at;
+use super::store::Shared;
 use crate::plan::History;
 use core::cell::RefCell;
 use serde_json::{Value, json};
@@ -10,26 +13,52 @@ use serde_json::{Value, json};
 pub struct Handed {
     /// The plan, with what can be undone and redone.
     pub history: History,
+    /// Where the plan is kept: [`Place::to_json`].
+    pub place: Value,
+    /// What the keeper has in mind: [`keeper::to_json`].
+    pub keeper: Value,
     /// What stands in the notices.
-    pub notices: Vec<String>,
+    pub notices: Vec<Notice>,
     /// The cautions were accepted for this plan.
     pub accepted: bool,
+    /// How far down the day was left, CSS pixels.
+    pub day_left_at: f64,
 }
 
 impl Handed {
     fn written(&self) -> String {
-        json!({ "history": self.history.to_json(), "notices": self.notices, "accepted": self.accepted }).to_string()
+        json!({
+            "history": self.history.to_json(),
+            "place": self.place,
+            "keeper": self.keeper,
+            "notices": self.notices.iter().map(|notice| json!([&*notice.text, notice.offers_file])).collect::<Vec<_>>(),
+            "accepted": self.accepted,
+            "day_left_at": self.day_left_at,
+        })
+        .to_string()
     }
 
     /// Reads what the other module wrote.
     pub fn read(text: &str) -> Result<Self, String> {
         let mut value: Value = serde_json::from_str(text).map_err(|error| error.to_string())?;
-        let notices = value["notices"].as_array().into_iter().flatten();
+        let notice = |notice: &Value| {
+            Some(Notice {
+                text: notice[0].as_str()?.to_owned().into(),
+                offers_file: notice[1] == true,
+            })
+        };
+        let notices = value["notices"]
+            .as_array()
+            .into_iter()
+            .flatten()
+            .filter_map(notice)
+            .collect();
         Ok(Self {
-            notices: notices
-                .filter_map(|notice| notice.as_str().map(str::to_owned))
-                .collect(),
+            place: value["place"].take(),
+            keeper: value["keeper"].take(),
+            notices,
             accepted: value["accepted"] == true,
+            day_left_at: value["day_left_at"].as_f64().unwrap_or(0.0),
             history: History::from_json(value["history"].take()).map_err(|error| error.to_string())?,
         })
     }
@@ -39,6 +68,8 @@ impl Handed {
 pub struct Shown {
     /// Its plan.
     pub history: History,
+    /// Where that is kept.
+    pub place: Option<Shared<Place>>,
     /// Its notices.
     pub notices: Notices,
     /// Tells more.
@@ -56,12 +87,20 @@ pub fn remember(shown: Shown) {
     SHOWN.replace(Some(shown));
 }
 
+/// Whether the page was shown.
+pub fn is_shown() -> bool {
+    SHOWN.with_borrow(Option::is_some)
+}
+
 /// What is handed over, as text; empty before the page was shown.
 pub fn text() -> String {
     let handed = |shown: &Shown| Handed {
         history: shown.history.clone(),
-        notices: shown.notices.texts(),
+        place: shown.place.as_ref().map_or(Value::Null, |place| place.to_json()),
+        keeper: keeper::to_json(),
+        notices: shown.notices.0.clone(),
         accepted: shown.accepted,
+        day_left_at: day_left_at(),
     };
     SHOWN.with_borrow(|shown| shown.as_ref().map(|shown| handed(shown).written()).unwrap_or_default())
 }
@@ -81,8 +120,11 @@ mod tests {
         history.edit("project name", None, |plan| plan.project.name = "Äußere Straße".into());
         let handed = Handed {
             history,
-            notices: vec!["A plan was not opened".into()],
+            place: json!({ "id": "a-1", "turn": 7, "note": "copy" }),
+            keeper: json!({ "window": "w", "count": 9, "unkept": null, "deleted": [["b", "B", "{}", [[3, "text"]]]] }),
+            notices: vec![Notice::say("A plan was not opened"), Notice::offer_file("It is full")],
             accepted: true,
+            day_left_at: 812.5,
         };
         assert_eq!(Handed::read(&handed.written()), Ok(handed));
         assert!(Handed::read("").is_err());

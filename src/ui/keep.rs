@@ -1,135 +1,232 @@
-//! Keeps the plan on this device after each edit and brings it back at the next visit.
+//! What the page opens with: the plan of the last visit from the shelf, what an earlier build kept, what was set down while the page was left.
 
 use super::browser;
-use super::notices::{Tell, Teller};
+use super::keeper::{self, Place, SAMPLE, SET_DOWN};
+use super::notices::Notice;
+use super::record::{Next, Title};
+use super::shelf::{self, Kept, Written};
 use super::store::Shared;
+use crate::plan::format::Opened;
 use crate::plan::{History, Plan, format, sample};
-use core::cell::RefCell;
-use core::time::Duration;
-use std::rc::Rc;
-use yew::prelude::*;
+use serde_json::Value;
 
-/// Where the last plan is kept; the crash overlay offers what stands here.
+/// Where earlier builds kept the one plan; taken over once.
 const LAST_PLAN: &str = "setday.plan.last";
-/// Where a kept plan goes that could not be read, so that the next edit does not write over it.
+/// Where they put a plan that could not be read.
 const PUT_ASIDE: &str = "setday.plan.aside";
 /// Plans whose cautions were accepted, one a line.
 const ACCEPTED: &str = "setday.accepted";
-/// Edits that follow each other faster are kept together.
-const PAUSE: Duration = Duration::from_millis(300);
+/// Stands for the name of a text that is no plan to this build.
+const UNREAD: &str = "Plan that could not be read";
 
 /// What the page opens with.
 pub struct Start {
     /// The plan.
     pub history: History,
+    /// Where it is kept.
+    pub place: Shared<Place>,
     /// What to tell about it.
-    pub notices: Vec<String>,
+    pub notices: Vec<Notice>,
     /// The cautions were accepted for it in this visit.
     pub accepted: bool,
     /// The page goes on from another module: the view is shown as after a step to it.
     pub goes_on: bool,
 }
 
+impl Start {
+    fn with(plan: Plan, place: Shared<Place>, notices: Vec<Notice>) -> Self {
+        Self {
+            history: History::new(plan),
+            place,
+            notices,
+            accepted: false,
+            goes_on: false,
+        }
+    }
+
+    /// The invented scenario; it is kept from its first edit on.
+    pub fn sample(notices: Vec<Notice>) -> Self {
+        Self::with(sample::plan(), Place::fresh(""), notices)
+    }
+}
+
+/// A plan to open, its place, and the name of its last edit where that is not kept yet.
+type Found = (Opened, Shared<Place>, Option<String>);
+
 /// The plan of the last visit; at the first visit the scenario.
-pub fn start() -> Start {
-    let with = |plan, notices| Start {
-        history: History::new(plan),
-        notices,
-        accepted: false,
-        goes_on: false,
+pub async fn start() -> Start {
+    keeper::begin();
+    let mut notices = Vec::new();
+    let Some((opened, place, unkept)) = last_visit(&mut notices).await else {
+        return Start::sample(notices);
     };
-    let sample_with = |notices| with(sample::plan(), notices);
-    match browser::read_store(LAST_PLAN) {
-        Ok(None) => sample_with(Vec::new()),
-        Ok(Some(text)) => match format::open(&text) {
-            Ok(opened) => {
-                let told = |note: &String| format!("In the plan kept on this device: {note}");
-                with(opened.plan, opened.notes.iter().map(told).collect())
-            }
-            Err(error) => {
-                let aside = match browser::write_store(PUT_ASIDE, &text) {
-                    Ok(()) => "It is put aside: save it as a file under Plans".to_owned(),
-                    Err(reason) => format!("It could not be put aside ({reason}): the next edit writes over it"),
-                };
-                sample_with(vec![format!(
-                    "The plan kept on this device was not opened: {error}. {aside}"
-                )])
-            }
-        },
-        Err(reason) => sample_with(vec![not_kept(&reason)]),
+    let told = |note: &String| Notice::say(format!("In the plan kept on this device: {note}"));
+    notices.extend(opened.notes.iter().map(told));
+    let start = Start::with(opened.plan, place, notices);
+    if let Some(edit) = unkept {
+        keeper::commit(&start.place, start.history.present(), edit, None);
     }
+    start
 }
 
-/// The text of a kept plan that could not be read.
-pub fn put_aside() -> Option<String> {
-    browser::read_store(PUT_ASIDE).ok().flatten()
-}
-
-fn not_kept(reason: &str) -> String {
-    format!(
-        "Plans are not kept on this device: the browser's store refuses ({reason}). Save the plan as a file before you leave the page"
-    )
-}
-
-/// What was not written yet, and whom to tell if it cannot be.
-struct Pending {
-    plan: RefCell<Option<Shared<Plan>>>,
-    teller: Teller,
-}
-
-impl Pending {
-    fn write(&self) {
-        if let Some(plan) = self.plan.take()
-            && let Err(reason) = browser::write_store(LAST_PLAN, &format::save(&plan))
-        {
-            self.teller.dispatch(Tell::Say(not_kept(&reason)));
+/// What the last visit has left: an edit of it that waits, the plan of an earlier build, the plan that was open, the one edited last.
+async fn last_visit(notices: &mut Vec<Notice>) -> Option<Found> {
+    let list = shelf::list().await.unwrap_or_else(|reason| {
+        refuse(notices, &reason);
+        Vec::new()
+    });
+    let earlier = take_over(notices).await;
+    let waiting = take_up(notices).await;
+    let wanted = match waiting.or(earlier) {
+        Some(GoOn::Unkept(found)) => return Some(*found),
+        Some(GoOn::OnShelf(id)) => Some(id),
+        None => keeper::open_last(),
+    };
+    if wanted.as_deref() == Some(SAMPLE) {
+        return None;
+    }
+    let newest = list.iter().find(|kept| kept.record.is_ok()).map(|kept| kept.id.clone());
+    for id in wanted.into_iter().chain(newest) {
+        match shelf::read(&id).await.map(|kept| kept.map(open)) {
+            Ok(None) => {}
+            Ok(Some(Ok((opened, place)))) => return Some((opened, place, None)),
+            Ok(Some(Err(error))) => {
+                notices.push(Notice::say(format!(
+                    "The plan kept on this device was not opened: {error}. It is put aside as it is: save it as a file under Plans"
+                )));
+                return None;
+            }
+            Err(reason) => {
+                refuse(notices, &reason);
+                return None;
+            }
         }
     }
+    None
 }
 
-/// Keeps each next plan, a moment after the edit or when the page is left.
-#[hook]
-pub fn use_keeping(plan: &Shared<Plan>, teller: &Teller) {
-    let pending = use_memo((), |()| Pending {
-        plan: RefCell::new(None),
-        teller: teller.clone(),
-    });
-    {
-        let pending = Rc::clone(&pending);
-        let first = use_mut_ref(|| true);
-        use_effect_with(plan.clone(), move |plan| {
-            if first.replace(false) {
-                return;
-            }
-            *pending.plan.borrow_mut() = Some(plan.clone());
-            let plan = plan.clone();
-            yew::platform::spawn_local(async move {
-                yew::platform::time::sleep(PAUSE).await;
-                if pending.plan.borrow().as_ref() == Some(&plan) {
-                    pending.write();
-                }
-            });
-        });
-    }
-    let teller = teller.clone();
-    use_effect_with((), move |()| {
-        let leaving = {
-            let pending = Rc::clone(&pending);
-            browser::on_window("pagehide", move |_| pending.write())
+/// Says that the shelf refuses.
+fn refuse(notices: &mut Vec<Notice>, reason: &str) {
+    keeper::refused();
+    notices.retain(|notice| !notice.offers_file);
+    notices.push(Notice::offer_file(keeper::not_kept(reason)));
+}
+
+/// A plan to go on with.
+enum GoOn {
+    OnShelf(String),
+    /// The shelf refuses it.
+    Unkept(Box<Found>),
+}
+
+/// Reads a plan of the shelf. The error says what is wrong with it.
+pub fn open((kept, text): (Kept, String)) -> Result<(Opened, Shared<Place>), String> {
+    kept.record.as_ref().map_err(Clone::clone)?;
+    let opened = format::open(&text).map_err(|error| error.to_string())?;
+    Ok((opened, Place::of(&kept)))
+}
+
+/// Takes over what an earlier build has kept; the plan to go on with. What the shelf refuses stays where it is.
+async fn take_over(notices: &mut Vec<Notice>) -> Option<GoOn> {
+    const EDIT: &str = "kept by an earlier build";
+    let mut plan = None;
+    for key in [PUT_ASIDE, LAST_PLAN] {
+        let Some(text) = browser::read_store(key).ok().flatten() else {
+            continue;
         };
-        let elsewhere = browser::on_window("storage", move |event| {
-            if browser::store_key(&event).as_deref() == Some(LAST_PLAN) {
-                teller.dispatch(Tell::Say(
-                    "A plan was also edited in another window of this browser: the last edit of either is the one that is kept. Close one of them, or save both as files".into(),
-                ));
+        let id = key_of(&text);
+        match put_aside(&id, &text, EDIT).await {
+            Ok(()) => {
+                browser::remove_store(key);
+                plan = Some(GoOn::OnShelf(id));
             }
-        });
-        move || {
-            leaving();
-            elsewhere();
-            pending.write();
+            Err(reason) => {
+                refuse(notices, &reason);
+                let opened = format::open(&text).ok();
+                plan = opened.map(|opened| GoOn::Unkept(Box::new((opened, Place::at(id, 0, ""), Some(EDIT.into())))));
+            }
         }
-    });
+    }
+    plan
+}
+
+/// The key of a text that is put on the shelf as it is. It follows from the text, so that two windows that start at once put it there once.
+fn key_of(text: &str) -> String {
+    format!("earlier-{:016x}", digest(text))
+}
+
+/// Puts a text on the shelf as it is; where it stands there already, it stays.
+async fn put_aside(id: &str, text: &str, edit: &str) -> Result<(), String> {
+    let title = format::open(text).map_or_else(
+        |_| Title {
+            name: UNREAD.into(),
+            ..Title::default()
+        },
+        |opened| keeper::title_of(&opened.plan),
+    );
+    keeper::put(id, title, "", edit, text).await
+}
+
+/// FNV-1a, 64 bits (IETF draft-eastlake-fnv): enough to tell texts apart that nobody forges.
+fn digest(text: &str) -> u64 {
+    let step = |hash: u64, byte: u8| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+    text.bytes().fold(0xcbf2_9ce4_8422_2325, step)
+}
+
+/// Puts on the shelf what was set down while a page was left; the plan to go on with, where that is another one or still waits.
+async fn take_up(notices: &mut Vec<Notice>) -> Option<GoOn> {
+    let mut plan = None;
+    for (id, written) in browser::stored_under(SET_DOWN) {
+        match take_up_one(&id, &written, notices).await {
+            Ok(copy) => {
+                browser::remove_store(&format!("{SET_DOWN}{id}"));
+                plan = copy.map(GoOn::OnShelf).or(plan);
+            }
+            Err(reason) => {
+                refuse(notices, &reason);
+                if let Some((next, opened, _)) = read_set_down(&written) {
+                    let place = Place::at(id, next.turn, &next.note);
+                    plan = Some(GoOn::Unkept(Box::new((opened, place, Some(next.edit)))));
+                }
+            }
+        }
+    }
+    plan
+}
+
+/// The same for one edit; the key of its plan's copy, where the plan was open last and another window has written since.
+async fn take_up_one(id: &str, written: &str, notices: &mut Vec<Notice>) -> Result<Option<String>, String> {
+    let Some((next, _, text)) = read_set_down(written) else {
+        put_aside(&key_of(written), written, "set down when a page was left").await?;
+        return Ok(None);
+    };
+    if !matches!(shelf::write(id, next.clone(), &text).await?, Written::Conflict) {
+        return Ok(None);
+    }
+    let own = keeper::add(next.title, "this window's copy", &next.edit, &text).await?;
+    notices.push(Notice::say(
+        "A plan was edited in two windows when one of them was closed. Nothing was overwritten: both stand under Plans, the one of the window that was closed as \"this window's copy\"",
+    ));
+    Ok((keeper::open_last().as_deref() == Some(id)).then_some(own))
+}
+
+fn read_set_down(written: &str) -> Option<(Next, Opened, String)> {
+    let value: Value = serde_json::from_str(written).ok()?;
+    let number = |key: &str| u32::try_from(value[key].as_u64()?).ok();
+    let text = |key: &str| value[key].as_str().map(str::to_owned);
+    let plan = text("text")?;
+    let opened = format::open(&plan).ok()?;
+    let next = Next {
+        turn: number("turn")?,
+        window: text("window")?,
+        count: value["count"].as_u64()?,
+        title: keeper::title_of(&opened.plan),
+        note: text("note")?,
+        at_ms: value["at"].as_f64()?,
+        edit: text("edit")?,
+        gesture: number("gesture"),
+    };
+    Some((next, opened, plan))
 }
 
 /// The line that stands for a plan among the accepted ones.
@@ -155,33 +252,22 @@ pub fn accept(plan: &Plan) {
     let _ = browser::write_store(ACCEPTED, &format!("{lines}{}\n", line_of(plan)));
 }
 
-/// A file's name for a plan: "the-halden-rev-A.json".
-pub fn file_name(plan: &Plan) -> String {
-    let words = |text: &str| {
-        let kept: String = text
-            .chars()
-            .map(|c| if c.is_alphanumeric() { c } else { ' ' })
-            .collect();
-        kept.split_whitespace().collect::<Vec<_>>().join("-")
-    };
-    let name = words(&plan.project.name).to_ascii_lowercase();
-    let name = if name.is_empty() { "set-day-plan" } else { &name };
-    match words(&plan.project.revision) {
-        revision if revision.is_empty() => format!("{name}.json"),
-        revision => format!("{name}-rev-{revision}.json"),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    /// Values of the draft's own table (appendix C).
     #[test]
-    fn a_file_is_named_after_project_and_revision() {
-        let mut plan = Plan::default();
-        assert_eq!(file_name(&plan), "set-day-plan-rev-A.json");
-        plan.project.name = "The Halden: lot 7/8".into();
-        plan.project.revision = String::new();
-        assert_eq!(file_name(&plan), "the-halden-lot-7-8.json");
+    fn the_digest_is_fnv_1a() {
+        assert_eq!(digest(""), 0xcbf2_9ce4_8422_2325);
+        assert_eq!(digest("a"), 0xaf63_dc4c_8601_ec8c);
+        assert_eq!(digest("foobar"), 0x8594_4171_f739_67e8);
+    }
+
+    #[test]
+    fn what_was_set_down_half_is_no_edit() {
+        for text in ["", "{\"turn\": 1", "{\"turn\": 1, \"window\": \"a\"}"] {
+            assert!(read_set_down(text).is_none(), "{text}");
+        }
     }
 }

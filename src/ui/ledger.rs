@@ -6,6 +6,7 @@ use super::store::Shared;
 use crate::check::{Amount, Outcome};
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
 use crate::quantity::{Length, Safe, UnitSystem};
+use crate::sorted::sort_short;
 use yew::prelude::*;
 
 /// The order of the rows.
@@ -201,7 +202,7 @@ fn in_order(assessment: &Assessment, order: Order) -> Vec<&LiftResult> {
     let mut lifts: Vec<&LiftResult> = assessment.lifts.iter().collect();
     if order == Order::Worst {
         let key = |l: &LiftResult| l.use_of_chart.map_or(f64::NEG_INFINITY, |u| u.to_of());
-        lifts.sort_by(|a, b| {
+        sort_short(&mut lifts, |a, b| {
             let gravity = b.outcome.gravity().cmp(&a.outcome.gravity());
             gravity.then(key(b).total_cmp(&key(a)))
         });

@@ -1,10 +1,10 @@
 //! The plan drawing with the crane in it, which can be dragged with mouse, finger and keyboard.
 
-use super::drawing::{Drawn as _, in_frame, picture, use_paper, view_box};
+use super::drawing::{Drawn as _, in_frame, picture, use_paper};
 use super::set_up::move_crane;
 use super::store::{Dispatch, Shared};
 use crate::check::Amount;
-use crate::drawing::{CraneView, Scene};
+use crate::drawing::{CraneView, Scene, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use crate::quantity::{Length, Safe, UnitSystem};

@@ -1,7 +1,7 @@
 //! Which view the address names, so that every view has its own address and the back button works.
 
 use super::browser;
-use std::collections::BTreeMap;
+use core::cell::Cell;
 use yew::prelude::*;
 
 /// A view.
@@ -62,20 +62,35 @@ impl Route {
     }
 }
 
+thread_local! {
+    /// How far down the day was left, CSS pixels.
+    static DAY_LEFT_AT: Cell<f64> = const { Cell::new(0.0) };
+}
+
+/// How far down the day was left, CSS pixels.
+pub fn day_left_at() -> f64 {
+    DAY_LEFT_AT.get()
+}
+
+/// Says so to a page that did not show it itself.
+pub fn leave_day_at(y: f64) {
+    DAY_LEFT_AT.set(y);
+}
+
 /// The view that the address names now. The day view is shown where it was left, every other from its top.
 #[hook]
 pub fn use_route() -> Route {
     let route = use_state(|| Route::read(&browser::address_hash()));
-    let scrolled = use_mut_ref(BTreeMap::<String, f64>::new);
     let shown = use_mut_ref(|| Route::read(&browser::address_hash()));
     {
-        let (route, shown, scrolled) = (route.setter(), shown.clone(), scrolled.clone());
+        let (route, shown) = (route.setter(), shown.clone());
         use_effect_with((), move |()| {
             browser::keep_scroll_ourselves();
             browser::on_window("hashchange", move |_| {
                 let next = Route::read(&browser::address_hash());
-                let left = shown.replace(next.clone());
-                scrolled.borrow_mut().insert(left.address(), browser::scrolled_to());
+                if shown.replace(next.clone()) == Route::Day {
+                    leave_day_at(browser::scrolled_to());
+                }
                 route.set(next);
             })
         });
@@ -86,12 +101,8 @@ pub fn use_route() -> Route {
             if first.replace(false) {
                 return;
             }
-            let to = match route {
-                Route::Day => scrolled.borrow().get(&route.address()).copied().unwrap_or(0.0),
-                _ => 0.0,
-            };
             browser::focus_without_scrolling("view");
-            browser::scroll_to(to);
+            browser::scroll_to(if *route == Route::Day { day_left_at() } else { 0.0 });
         });
     }
     (*route).clone()

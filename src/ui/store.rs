@@ -1,5 +1,6 @@
 //! The one place where the page's state lives: the plan with its history, and what follows from it.
 
+use super::keeper::{self, Place};
 use crate::evaluate::{Assessment, Hangs};
 use crate::plan::{History, Plan};
 use std::ops::Deref;
@@ -42,8 +43,9 @@ pub enum Action {
     Undo,
     /// Makes it again.
     Redo,
-    /// Another plan takes the place of this one.
-    Open(Box<Plan>),
+    /// Another plan takes the place of this one, with its place on the shelf. It is kept at once where the name of its first version is given,
+    /// else from its first edit on.
+    Open(Box<Plan>, Shared<Place>, Option<String>),
 }
 
 impl Action {
@@ -69,6 +71,8 @@ pub struct State {
     pub revision: u64,
     /// Counts the plans that were opened.
     pub opened: u32,
+    /// Where the plan is kept; a state by itself is not.
+    pub place: Option<Shared<Place>>,
 }
 
 impl PartialEq for State {
@@ -87,6 +91,15 @@ impl State {
             hangs,
             revision: 0,
             opened: 0,
+            place: None,
+        }
+    }
+
+    /// The same, with a place where each edit is kept.
+    pub fn kept(history: History, place: Shared<Place>) -> Self {
+        Self {
+            place: Some(place),
+            ..Self::new(history)
         }
     }
 
@@ -114,21 +127,36 @@ impl Reducible for State {
 
     fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
         let mut state = (*self).clone();
-        match action {
-            Action::Edit { name, gesture, change } => state.history.edit(name, gesture, change),
-            Action::Undo => state.history.undo(),
-            Action::Redo => state.history.redo(),
-            Action::Open(plan) => {
+        let (name, gesture) = match action {
+            Action::Edit { name, gesture, change } => {
+                state.history.edit(name.clone(), gesture, change);
+                (Some(name), gesture)
+            }
+            Action::Undo => {
+                state.history.undo();
+                (state.history.redo_name().map(|name| format!("undo: {name}")), None)
+            }
+            Action::Redo => {
+                state.history.redo();
+                (state.history.undo_name().map(|name| format!("redo: {name}")), None)
+            }
+            Action::Open(plan, place, name) => {
                 state.history = History::new(*plan);
                 state.opened += 1;
+                state.place = Some(place);
+                (name, None)
             }
-        }
+        };
         if Rc::ptr_eq(state.history.present(), self.history.present()) {
             return self;
         }
         state.revision += 1;
         state.hangs = state.hangs.next(state.history.present());
         state.assessment = Shared(Rc::new(state.hangs.assessment()));
+        // behind the evaluation: a plan that ends the program is not kept
+        if let (Some(place), Some(name)) = (&state.place, name) {
+            keeper::commit(place, state.history.present(), name, gesture);
+        }
         Rc::new(state)
     }
 }

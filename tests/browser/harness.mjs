@@ -1,4 +1,5 @@
 // What every end-to-end test stands on: `test(name, body)`, pages that fail on any complaint of the browser, folders.
+import { spawn } from "node:child_process";
 import { existsSync, mkdirSync } from "node:fs";
 import { delimiter, join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -63,9 +64,35 @@ async function runOne(browser, { folder = DIST, viewport = { width: 1280, height
   }
 }
 
+const SWITCHES = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"];
+
 function launch() {
-  const args = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"];
-  return chromium.launch({ executablePath: process.env.CHROMIUM ?? onPath("chromium"), args });
+  return chromium.launch({ executablePath: process.env.CHROMIUM ?? onPath("chromium"), args: SWITCHES });
+}
+
+/** A browser of its own with a profile that outlives it: `kill` ends all its processes at once, as a dead battery does. */
+export async function launchToKill(profile) {
+  const words = [...SWITCHES, "--headless=new", "--remote-debugging-port=0", `--user-data-dir=${profile}`, "about:blank"];
+  // a process group of its own, so that its helpers end with it
+  const child = spawn(process.env.CHROMIUM ?? onPath("chromium"), words, { detached: true, stdio: ["ignore", "ignore", "pipe"] });
+  const ended = new Promise((done) => child.on("close", done));
+  const kill = async () => {
+    try { process.kill(-child.pid, "SIGKILL"); } catch (error) { if (error.code !== "ESRCH") throw error; }
+    await ended;
+  };
+  const address = await new Promise((resolve, reject) => {
+    let said = "";
+    child.stderr.on("data", (text) => {
+      said += text;
+      const found = /DevTools listening on (\S+)/.exec(said);
+      if (found) resolve(found[1]);
+    });
+    ended.then(() => reject(new Error(`the browser ended: ${said}`)));
+  });
+  const browser = await chromium.connectOverCDP(address);
+  const page = await browser.contexts()[0].newPage();
+  page.setDefaultTimeout(15_000);
+  return { page, kill };
 }
 
 function onPath(program) {
@@ -81,6 +108,38 @@ export async function open(page, server, hash = "") {
   const accept = page.getByRole("button", { name: "I have read this" });
   if (await accept.isVisible()) await accept.click();
   await page.locator(".title-block").waitFor();
+}
+
+/** What is kept on this device: `plans` by key, each record with its `texts` by turn. */
+export function shelf(page) {
+  return page.evaluate(async () => {
+    const done = (request) => new Promise((resolve, reject) => { request.onsuccess = () => resolve(request.result); request.onerror = () => reject(request.error); });
+    const database = await done(indexedDB.open("setday"));
+    if (database.objectStoreNames.length === 0) throw new Error("there is no shelf yet");
+    const tables = database.transaction(["plans", "texts"]);
+    const [ids, records, keys, texts] = await Promise.all(["plans", "texts"].flatMap((name) => {
+      const table = tables.objectStore(name);
+      return [done(table.getAllKeys()), done(table.getAll())];
+    }));
+    database.close();
+    return ids.map((id, at) => {
+      const own = keys.map(([plan, turn], nth) => [plan, turn, texts[nth]]).filter(([plan]) => plan === id);
+      let record = {};
+      try { record = JSON.parse(records[at]); } catch { /* a damaged one has a key and texts only */ }
+      return { id, ...record, texts: Object.fromEntries(own.map(([, turn, text]) => [turn, text])) };
+    });
+  });
+}
+
+/** Waits until the shelf is as `holds` wants it, and gives it. */
+export async function untilShelf(page, holds) {
+  let plans;
+  for (let i = 0; i < 500; i += 1) {
+    plans = await shelf(page);
+    if (holds(plans)) return plans;
+    await page.waitForTimeout(10);
+  }
+  throw new Error(`the shelf does not come to that: ${JSON.stringify(plans.map(({ texts, ...record }) => ({ ...record, texts: Object.keys(texts) })))}`);
 }
 
 /** Screenshots of a view as it is on a desk, on a tablet and on a phone. */

@@ -167,7 +167,7 @@ test("a saved plan opens again as the same file", async ({ page, server }) => {
   const save = async () => {
     await page.goto(`${server.address}#/plans`);
     const download = page.waitForEvent("download");
-    await page.getByRole("button", { name: /^Save / }).click();
+    await page.getByRole("button", { name: "Save the-halden-rev-A.json" }).click();
     const file = await download;
     assert.equal(file.suggestedFilename(), "the-halden-rev-A.json");
     return file.path();
@@ -210,12 +210,12 @@ test("a plan file dropped on the page is opened", async ({ page, server }) => {
 
 test("a store that refuses is told", async ({ page, server }) => {
   await page.addInitScript(() => {
-    Storage.prototype.setItem = () => { throw new DOMException("The quota has been exceeded.", "QuotaExceededError"); };
+    IDBObjectStore.prototype.put = () => { throw new DOMException("The quota has been exceeded.", "QuotaExceededError"); };
   });
   await open(page, server);
   await page.getByRole("button", { name: /^P2/ }).click();
   await page.locator(".notice").waitFor();
-  assert.match(await page.locator(".notice").innerText(), /Plans are not kept on this device: the browser's store refuses/);
+  assert.match(await page.locator(".notice").innerText(), /The plan is not kept on this device: the browser's store refuses \(it is full\)/);
 });
 
 test("a kept plan that cannot be read is put aside, not lost", async ({ page, server }) => {
@@ -225,7 +225,7 @@ test("a kept plan that cannot be read is put aside, not lost", async ({ page, se
   await open(page, server, "#/plans");
   assert.match(await page.locator(".notice").innerText(), /was not opened.*put aside/s);
   const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: "Save the plan that was put aside" }).click();
+  await page.getByRole("button", { name: "Save as a file Plan that could not be read" }).click();
   assert.equal(readFileSync(await (await download).path(), "utf8"), "half a pl");
 });
 

@@ -12,6 +12,7 @@ import sys
 
 import numpy as np
 import scipy
+from scipy.interpolate import CubicSpline
 from scipy.optimize import minimize
 
 G = 9.80665
@@ -38,12 +39,34 @@ def norm(v):
     return np.sqrt(v @ v)
 
 
+class Strip:
+    """Shapes of a bent body: height and slope at x of each inner section's natural spline, straight beyond the ends."""
+
+    def __init__(self, neutral_z, sections, ei):
+        self.neutral_z, self.sections = neutral_z, sections
+        self.splines = [CubicSpline(sections, row, bc_type="natural") for row in np.eye(len(sections))[1:-1]]
+        def energy(f, g):
+            total = 0.0
+            for a, b in zip(sections, sections[1:]):
+                m = (a + b) / 2
+                parts = [f(x, 2) * g(x, 2) for x in (a, m, b)]
+                total += (b - a) / 6 * (parts[0] + 4 * parts[1] + parts[2])
+            return total
+        self.stiffness = ei * np.array([[energy(f, g) for g in self.splines] for f in self.splines])
+
+    def moves(self, at):
+        x = min(max(at[0], self.sections[0]), self.sections[-1])
+        slopes = [float(f(x, 1)) for f in self.splines]
+        heights = [float(f(x)) + slope * (at[0] - x) for f, slope in zip(self.splines, slopes)]
+        return [np.array([-slope * (at[2] - self.neutral_z), 0.0, height]) for slope, height in zip(slopes, heights)]
+
+
 class Rig:
     def __init__(self):
         self.bodies, self.fixed, self.points, self.members = [], [], [], []
 
-    def body(self, masses, nodes, at, heading=0.0, twist=None, edges=()):
-        self.bodies.append(dict(masses=masses, nodes=nodes, at=at, heading=heading, twist=twist, edges=edges))
+    def body(self, masses, nodes, at, heading=0.0, twist=None, edges=(), bend=None):
+        self.bodies.append(dict(masses=masses, nodes=nodes, at=at, heading=heading, twist=twist, edges=edges, bend=bend))
         return len(self.bodies) - 1
 
     def hook(self, at):
@@ -61,7 +84,7 @@ class Rig:
         x = []
         for b in self.bodies:
             x += list(b["at"]) + [0.0, 0.0, b["heading"]]
-            x += [0.0] * self.bays(b)
+            x += [0.0] * (self.bays(b) + self.bends(b))
         for _, at in self.points:
             x += list(at)
         x += [0.0] * sum(1 for path, _, _ in self.members for stop in path if stop[0] == "edge")
@@ -70,19 +93,22 @@ class Rig:
     def bays(self, b):
         return 0 if b["twist"] is None else len(b["twist"][1]) - 1
 
+    def bends(self, b):
+        return 0 if b["bend"] is None else len(b["bend"].splines)
+
     def unpack(self, x):
         at, poses = 0, []
         for b in self.bodies:
-            n = self.bays(b)
-            poses.append((x[at : at + 3], rotation(x[at + 3 : at + 6]), x[at + 6 : at + 6 + n]))
-            at += 6 + n
+            n, m = self.bays(b), self.bends(b)
+            poses.append((x[at : at + 3], rotation(x[at + 3 : at + 6]), x[at + 6 : at + 6 + n], x[at + 6 + n : at + 6 + n + m]))
+            at += 6 + n + m
         points = [x[at + 3 * i : at + 3 * i + 3] for i in range(len(self.points))]
         return poses, points, list(x[at + 3 * len(self.points) :])
 
     def place(self, poses, body, local, section=None):
         b = self.bodies[body]
-        origin, r, phi = poses[body]
-        local = np.asarray(local)
+        origin, r, phi, sags = poses[body]
+        drawn = local = np.asarray(local)
         if b["twist"] is not None:
             (ya, za), sections, _ = b["twist"]
             x = local[0] if section is None else section
@@ -91,6 +117,8 @@ class Rig:
                 psi = psi + phi[i] * min(max((x - sections[i]) / (sections[i + 1] - sections[i]), 0.0), 1.0)
             axis = np.array([0.0, ya, za])
             local = axis + rot_x(psi) @ (local - axis)
+        if b["bend"] is not None:
+            local = local + sum(q * u for q, u in zip(sags, b["bend"].moves(drawn)))
         return origin + r @ local
 
     def lengths(self, x):
@@ -125,6 +153,8 @@ class Rig:
                 _, sections, gj = b["twist"]
                 for j in range(len(sections) - 1):
                     e = e + 0.5 * gj / (sections[j + 1] - sections[j]) * poses[i][2][j] ** 2
+            if b["bend"] is not None:
+                e = e + 0.5 * poses[i][3] @ b["bend"].stiffness @ poses[i][3]
         for (mass, _), at in zip(self.points, points):
             e = e + mass * G * at[2]
         for length, (_, free, k) in zip(self.lengths(x)[0], self.members):
@@ -170,7 +200,7 @@ def report(name, rig):
     x, residual, softest = rig.solve()
     lengths, runs = rig.lengths(x)
     poses, _, _ = rig.unpack(x)
-    assert all(r[2, 2] > 0.5 for _, r, _ in poses), (name, "a body has turned over")
+    assert all(r[2, 2] > 0.5 for _, r, _, _ in poses), (name, "a body has turned over")
     tensions = [max(k * (length - free), 0.0) for length, (_, free, k) in zip(lengths, rig.members)]
     weight = G * (sum(m for b in rig.bodies for m, _ in b["masses"]) + sum(m for m, _ in rig.points))
     assert residual < 2e-9 * weight, (name, residual)
@@ -192,6 +222,8 @@ def report(name, rig):
     out("origin_z_m", [poses[0][0][2]])
     if len(poses[0][2]):
         out("twist_rad", poses[0][2])
+    if len(poses[0][3]):
+        out("bend_m", poses[0][3])
     if len(rig.unpack(x)[2]):
         out("slide_m", rig.unpack(x)[2])
 
@@ -204,9 +236,9 @@ def four(hx, hy, z=0.0):
     return [[-hx, -hy, z], [hx, -hy, z], [hx, hy, z], [-hx, hy, z]]
 
 
-def bridle(mass_items, picks, hook, longer, ea, twist=None):
+def bridle(mass_items, picks, hook, longer, ea, twist=None, bend=None):
     rig = Rig()
-    rig.body(mass_items, picks, [0, 0, 0], twist=twist)
+    rig.body(mass_items, picks, [0, 0, 0], twist=twist, bend=bend)
     h = rig.hook(hook)
     for i, pick in enumerate(picks):
         length = dist(hook, pick) + longer[i]
@@ -294,6 +326,21 @@ def twisting_two_bays():
     return bridle(TWIST_ITEMS, picks, [0.4, 0, 7.5], [0.02, 0, -0.01, 0, 0.01, 0], 40e6, twist)
 
 
+def bending_six_picks():
+    picks = four(5.5, 2.0) + [[0.4, -2.0, 0.1], [0.4, 2.0, 0.0]]
+    bend = Strip(1.1, [-5.5, 0.4, 5.5], 6e7)
+    return bridle(TWIST_ITEMS, picks, [0.4, 0, 8.0], [0.0, 0.004, 0, -0.006, -0.01, 0.002], 35e6, bend=bend)
+
+
+def bending_and_twisting():
+    """Eight picks: three bays that twist and two inner sections that bend, nothing parallel to the neutral axis."""
+    sections = [-6.0, -2.0, 2.5, 6.0]
+    picks = [[x, y, 0.3] for x in sections for y in (-2.0, 2.0)]
+    twist = ((0.1, 0.9), sections, 2e6)
+    longer = [0.0, 0.01, 0.004, 0.0, -0.004, 0.0, 0.006, 0.0]
+    return bridle(TWIST_ITEMS, picks, [0.1, 0, 9.0], longer, 30e6, twist, Strip(1.4, sections, 2e7))
+
+
 def soft_box():
     """No torsional rigidity at all: the legs share by statics alone."""
     twist = ((0.0, 0.5), [-5.0, 5.0], 0.0)
@@ -346,7 +393,7 @@ def straps_over_eaves():
 
 CASES = [
     slack_legs, uneven_picks, cg_above_picks, two_tiers, lifting_beam, six_picks, running_sling, twisting_box,
-    twisting_two_bays, soft_box, block_and_links, two_hooks, straps_over_eaves,
+    twisting_two_bays, soft_box, block_and_links, two_hooks, straps_over_eaves, bending_six_picks, bending_and_twisting,
 ]
 
 if __name__ == "__main__":

@@ -1,7 +1,7 @@
 //! Rigs the tests and the benchmarks share, built from plain numbers.
 #![allow(dead_code)]
 
-use setday::statics::{Body, Edge, Hang, MassItem, Member, Point, Rig, Stop, Twist};
+use setday::statics::{Bend, Body, Edge, Hang, MassItem, Member, Point, Rig, Stop, Twist};
 
 /// Standard gravity, m/s² (3rd CGPM, 1901).
 pub const G_M_S2: f64 = 9.806_65;
@@ -81,6 +81,14 @@ pub fn twist(axis_yz_m: [f64; 2], sections_x_m: &[f64], gj_n_m2: f64) -> Option<
         axis_yz_m,
         sections_x_m: sections_x_m.to_vec(),
         gj_n_m2,
+    })
+}
+
+pub fn bend(neutral_z_m: f64, sections_x_m: &[f64], ei_n_m2: f64) -> Option<Bend> {
+    Some(Bend {
+        neutral_z_m,
+        sections_x_m: sections_x_m.to_vec(),
+        ei_n_m2,
     })
 }
 

@@ -23,6 +23,15 @@ const SIZE: [&str; 10] = [
     "Side at y = width",
     "Last item added",
 ];
+const STIFFNESS: [&str; 7] = [
+    "Stiff against twist",
+    "Stiffness against twist, GJ",
+    "Shear stiffness of the floor, Ga",
+    "Shear stiffness of the roof, Ga",
+    "Shear stiffness of the side at y = 0, Ga",
+    "Shear stiffness of the side at y = width, Ga",
+    "Stiffness against bending, EI",
+];
 const PLACEMENT: [&str; 4] = [
     "Corner x = 0, y = 0 lands east of the origin",
     "and north of it",
@@ -119,8 +128,13 @@ fn OneBox(props: &OneBoxProps) -> Html {
                 beside={component_messages(house, &assessment)} {mirror} {onrow} />
             { openings(&place, house, *row) }
             <h3>{ "Picks" }</h3>
-            <p class="hint">{ "In this order: first end first side, first end second side, second end first side, second end second side" }</p>
+            <p class="hint">{ "Four in this order: first end first side, first end second side, second end first side, second end second side. Two, three, six or eight: a rig entered piece by piece names them by their place in this list" }</p>
             <Table place={part!(place, picks).named(format!("box {}, picks", house.id))} caption="Picks" />
+            <h3>{ "Edges that a strap may bend round" }</h3>
+            <Table place={part!(place, edges).named(format!("box {}, edges", house.id))} caption="Edges" />
+            <h3>{ "How stiff it is" }</h3>
+            <p class="hint">{ "For the worst that its legs can see. Bending counts with picks at three sections or more; blank: from following its picks to rigid" }</p>
+            <Form place={place.clone()} only={&STIFFNESS[..]} />
             <h3>{ "Size and names" }</h3>
             <Form place={place.clone()} only={&SIZE[..]} />
             <h3>{ "Ticket" }</h3>

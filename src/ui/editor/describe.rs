@@ -2,11 +2,12 @@
 
 use crate::crane::{Configuration, Deductions, RatingChart, Support};
 use crate::plan::{
-    Arrangement, Cable, Component, Crane, GearItem, GearKind, HouseBox, Id, Leg, Lift, Limits, Load, Obstacle, Opening,
-    Pad, PickSpot, Piece, Place3, Plan, Point, PowerLine, Project, Rig, SetUp, Shape, Site, Ticket, WeighedWhen,
-    Weight, Zone, ZoneKind,
+    Arrangement, BoxEdge, Cable, Component, Crane, GearItem, GearKind, HouseBox, HungPiece, Id, Leg, Lift, Limits,
+    Load, Obstacle, Opening, Pad, PickSpot, Piece, Place3, Plan, Point, PowerLine, Project, Rig, SetUp, Shape, Site,
+    Ticket, Torsion, WeighedWhen, Weight, Zone, ZoneKind,
 };
 use crate::quantity::{DecimalMark, Said, Unit, UnitSystem};
+use crate::rigging::Construction;
 use crate::takeoff;
 use crate::ui::fields::{Bare, Options, Typing, listed};
 use crate::ui::tables::{Column, Described, Kind, Worded, check, choice, count, id, long, number, number_if, text};
@@ -23,6 +24,10 @@ const PER_VOLUME: Bare = Bare::new(Unit::Pcf, Unit::KgPerM3);
 const AREA: Bare = Bare::new(Unit::Ft2, Unit::M2);
 const VOLUME: Bare = Bare::new(Unit::Ft3, Unit::M3);
 const PRESSURE: Bare = Bare::new(Unit::PsfForce, Unit::Kpa);
+const RIGIDITY: Bare = Bare::new(Unit::KipFt2, Unit::KnM2);
+const SHEAR: Bare = Bare::new(Unit::KipPerInch, Unit::KnPerMm);
+/// Small lengths: tolerances, diameters, links.
+const SMALL: Bare = Bare::new(Unit::Inch, Unit::Mm);
 const SPEED: Bare = Bare::new(Unit::Mph, Unit::MPerS);
 
 /// Things to choose from, each by its name with more words behind; the first choice is none.
@@ -80,6 +85,12 @@ fn slings(plan: &Plan) -> Options {
 fn shorteners(plan: &Plan) -> Options {
     gear_of(plan, &[GearKind::Shortener])
 }
+fn shackles(plan: &Plan) -> Options {
+    gear_of(plan, &[GearKind::Shackle])
+}
+fn adjusters(plan: &Plan) -> Options {
+    gear_of(plan, &[GearKind::Adjuster])
+}
 fn bars(plan: &Plan) -> Options {
     gear_of(plan, &[GearKind::Bar])
 }
@@ -103,9 +114,28 @@ impl Worded for GearKind {
         (Self::Strap, "strap"),
         (Self::Bar, "bar"),
         (Self::Shortener, "shortener"),
+        (Self::Adjuster, "adjuster"),
         (Self::Shackle, "shackle"),
         (Self::Pin, "pin"),
         (Self::Other, "other"),
+    ];
+}
+impl Worded for Construction {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Unknown, "not said"),
+        (Self::WireRope, "wire rope"),
+        (Self::Polyester, "polyester"),
+        (Self::Nylon, "nylon"),
+        (Self::Chain, "chain"),
+    ];
+}
+impl Worded for Torsion {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Unknown, "not known: from nothing to rigid"),
+        (Self::Rigid, "rigid"),
+        (Self::Typed, "as typed"),
+        (Self::Panels, "from its sheathing, closed all round"),
+        (Self::OpenSide, "one long side open: from nothing to rigid"),
     ];
 }
 impl Worded for ZoneKind {
@@ -161,6 +191,9 @@ impl Described for Limits {
                 ANGLE,
                 leg_angle_caution
             ),
+            number!("Length of any leg off by, either way", SMALL, length_tolerance),
+            number!("Weight of a component off by, either way", SHARE, mass_band),
+            number!("Place of a component off by, any way", LENGTH, place_band),
             number!("Add, where weighed after loading", SHARE, contingency_weighed).adding(),
             number!("Add, where weighed early or by axle", SHARE, contingency_weighed_early).adding(),
             number!("Add, where known from the take-off", SHARE, contingency_takeoff).adding(),
@@ -196,6 +229,13 @@ impl Described for HouseBox {
             text!("Side at y = 0", sides[0]),
             text!("Side at y = width", sides[1]),
             text!("Last item added", last_item_added),
+            choice!("Stiff against twist", Torsion, torsion),
+            number!("Stiffness against twist, GJ", RIGIDITY, gj),
+            number!("Shear stiffness of the floor, Ga", SHEAR, panels[0]),
+            number!("Shear stiffness of the roof, Ga", SHEAR, panels[1]),
+            number!("Shear stiffness of the side at y = 0, Ga", SHEAR, panels[2]),
+            number!("Shear stiffness of the side at y = width, Ga", SHEAR, panels[3]),
+            number!("Stiffness against bending, EI", RIGIDITY, ei),
             number!("Corner x = 0, y = 0 lands east of the origin", LENGTH, set_corner.east),
             number!("and north of it", LENGTH, set_corner.north),
             number!("Direction of the box, from east anticlockwise", ANGLE, set_heading),
@@ -222,6 +262,27 @@ impl Described for Place3 {
             number!("x", LENGTH, x).along(),
             number!("y", LENGTH, y),
             number!("z", LENGTH, z),
+        ]
+    }
+}
+
+impl Described for BoxEdge {
+    const ONE: &'static str = "edge";
+    fn id(&self) -> Option<&Id> {
+        Some(&self.id)
+    }
+    fn set_id(&mut self, id: Id) {
+        self.id = id;
+    }
+    fn columns() -> Vec<Column<Self>> {
+        vec![
+            id!("Edge", id),
+            number!("x", LENGTH, from.x).along(),
+            number!("y", LENGTH, from.y),
+            number!("z", LENGTH, from.z),
+            number!("x to", LENGTH, to.x).along(),
+            number!("y to", LENGTH, to.y),
+            number!("z to", LENGTH, to.z),
         ]
     }
 }
@@ -352,6 +413,21 @@ fn place_mut(shape: &mut Shape, which: usize) -> Option<&mut Place3> {
     }
 }
 
+/// A part of who said so; all of it empty is nobody.
+macro_rules! said {
+    ($head:expr, $part:ident) => {
+        Column::new(
+            $head,
+            Kind::Text,
+            |r: &Self, _| Some(r.said.clone().unwrap_or_default().$part),
+            |r: &mut Self, text, _| {
+                let mut said = r.said.take().unwrap_or_default();
+                said.$part = text.trim().to_owned();
+                r.said = (said != Said::default()).then_some(said);
+            },
+        )
+    };
+}
 /// The field of an enumeration's member, where the row is that member.
 macro_rules! of {
     ($head:expr, $bare:expr, $base:ident, $pattern:pat => $field:ident) => {
@@ -428,17 +504,12 @@ impl Described for Component {
             at!("z up to", 2, z),
             check!("Deduct", deduction).also(&["deduction"]),
             check!("Overhang", overhang).also(&["outside"]),
-            Column::new(
-                "Who said so",
-                Kind::Text,
-                |r: &Self, _| Some(r.said.clone().unwrap_or_default().who),
-                |r: &mut Self, text, _| {
-                    let mut said = r.said.take().unwrap_or_default();
-                    said.who = text.trim().to_owned();
-                    r.said = (said != Said::default()).then_some(said);
-                },
-            )
-            .also(&["source", "who"]),
+            number!("Weight off by", SHARE, mass_band),
+            number!("Place off by", LENGTH, place_band),
+            text!("Wrong together with", group),
+            said!("Who said so", who).also(&["source", "who"]),
+            said!("Said when", when),
+            said!("Said besides", note),
         ]
     }
 }
@@ -467,6 +538,9 @@ impl Described for GearItem {
             number!("Rating of one", MASS, rating).also(&["rating", "wll", "wll vertical", "rated capacity"]),
             number!("Weight of one", MASS, mass).also(&["weight", "self weight"]),
             number!("Length, lugs or link", LENGTH, length).also(&["length"]),
+            number!("Adjuster: longest", LENGTH, longest),
+            choice!("Made of", Construction, construction),
+            number!("Diameter of rope or chain", SMALL, diameter).also(&["diameter"]),
             check!("Tag legible", tag_legible),
             text!("Note", note),
         ]
@@ -483,7 +557,12 @@ impl Described for Piece {
     }
 }
 
-const ARRANGEMENTS: [&str; 3] = ["four legs", "bar and cross bars", "only the hook's height"];
+const ARRANGEMENTS: [&str; 4] = [
+    "four legs",
+    "bar and cross bars",
+    "piece by piece",
+    "only the hook's height",
+];
 
 fn set_arrangement(rig: &mut Rig, word: &str) {
     let fresh = match word {
@@ -499,6 +578,10 @@ fn set_arrangement(rig: &mut Rig, word: &str) {
             bridles: Default::default(),
             straps: Default::default(),
         },
+        "piece by piece" => Arrangement::PieceByPiece {
+            hung: Vec::new(),
+            legs: straight_legs(&rig.arrangement),
+        },
         "only the hook's height" => Arrangement::default(),
         _ => return,
     };
@@ -507,11 +590,24 @@ fn set_arrangement(rig: &mut Rig, word: &str) {
     }
 }
 
+/// The legs of a rig of four, each with where it runs.
+fn straight_legs(arrangement: &Arrangement) -> Vec<Leg> {
+    let Arrangement::FourLegs { legs } = arrangement else {
+        return Vec::new();
+    };
+    let run = |(pick, leg): (usize, &Leg)| Leg {
+        runs: format!("hook > pick {}", pick + 1),
+        ..leg.clone()
+    };
+    legs.iter().enumerate().map(run).collect()
+}
+
 fn arrangement(arrangement: &Arrangement) -> &'static str {
     ARRANGEMENTS[match arrangement {
         Arrangement::FourLegs { .. } => 0,
         Arrangement::BarAndCrossBars { .. } => 1,
-        Arrangement::Simple { .. } => 2,
+        Arrangement::PieceByPiece { .. } => 2,
+        Arrangement::Simple { .. } => 3,
     }]
 }
 
@@ -572,6 +668,30 @@ impl Described for Leg {
             id!("Sling", slings, sling),
             count!("Links added", links),
             id!("Shortener", shorteners, shortener),
+            count!("Shackles added", shackles),
+            id!("Shackle", shackles, shackle),
+            id!("Adjuster", adjusters, adjuster),
+            number!("Adjuster set to", LENGTH, set_to),
+            text!("Runs", runs),
+        ]
+    }
+}
+
+impl Described for HungPiece {
+    const ONE: &'static str = "piece";
+    fn id(&self) -> Option<&Id> {
+        Some(&self.id)
+    }
+    fn set_id(&mut self, id: Id) {
+        self.id = id;
+    }
+    fn columns() -> Vec<Column<Self>> {
+        vec![
+            id!("Piece", id),
+            id!("Gear", gear, gear),
+            number!("CG x", LENGTH, cg.x).along(),
+            number!("CG y", LENGTH, cg.y),
+            number!("CG z", LENGTH, cg.z),
         ]
     }
 }
@@ -608,6 +728,9 @@ impl Described for Crane {
             number!("Outrigger pads, across", LENGTH, base_width),
             number!("Mat, side of the square", LENGTH, mat),
             number!("Chart holds up to a wind of", SPEED, chart_wind),
+            said!("Who said so", who),
+            said!("Said when", when),
+            said!("Said besides", note),
         ]
     }
 }
@@ -967,5 +1090,140 @@ impl Described for Pad {
             number!("North", LENGTH, at.north),
             text!("Note", note),
         ]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::json::{Json, Named};
+    use crate::plan::sample;
+    use serde_json::Value;
+
+    /// The scenario, with one of each kind of gear.
+    fn plan() -> Plan {
+        let mut plan = sample::plan();
+        plan.gear.push(GearItem {
+            id: "T1".into(),
+            kind: GearKind::Adjuster,
+            ..GearItem::default()
+        });
+        plan
+    }
+
+    fn text_for(kind: Kind, plan: &Plan) -> String {
+        match kind {
+            Kind::Text | Kind::Long => "abc".into(),
+            Kind::Number(..) | Kind::Count => "7".into(),
+            Kind::Check => "yes".into(),
+            Kind::Choice(options) | Kind::Names(options) => {
+                let options = options(plan);
+                // the first is often none, or what a fresh row has
+                let one = options.get(1).or(options.first());
+                one.map(|(value, _)| value.to_string()).unwrap_or_default()
+            }
+        }
+    }
+
+    /// Names of what is still empty, as paths.
+    fn blanks(value: &Value, path: &str, elsewhere: &[&str]) -> Vec<String> {
+        match value {
+            Value::String(text) if text.is_empty() => vec![path.to_owned()],
+            Value::Null | Value::Bool(false) => vec![path.to_owned()],
+            Value::Object(group) if group.contains_key("typed") => blanks(&group["typed"], path, elsewhere),
+            Value::Object(group) => {
+                let inner = group.iter().filter(|(name, _)| !elsewhere.contains(&name.as_str()));
+                inner
+                    .flat_map(|(name, value)| blanks(value, &format!("{path}.{name}"), elsewhere))
+                    .collect()
+            }
+            Value::Array(list) => list.iter().flat_map(|value| blanks(value, path, elsewhere)).collect(),
+            _ => Vec::new(),
+        }
+    }
+
+    /// Types into every column, with one of them first and at one of its values; then no field of the file is blank or as it was, but for
+    /// those that have a table of their own.
+    fn all_typed<T: Described + Json + Named>(elsewhere: &[&str]) {
+        let (plan, typing) = (plan(), Typing::default());
+        let columns = T::columns();
+        let choices = columns
+            .iter()
+            .enumerate()
+            .flat_map(|(at, column)| match column.plain.kind {
+                Kind::Choice(options) => options(&plan)
+                    .iter()
+                    .map(|(value, _)| (at, value.to_string()))
+                    .collect(),
+                _ => Vec::new(),
+            });
+        let fresh = T::default().write();
+        let mut starts: Vec<Option<(usize, String)>> =
+            choices.filter(|(_, value)| !value.is_empty()).map(Some).collect();
+        starts.push(None);
+        for start in starts {
+            let mut row = T::default();
+            if let Some((at, value)) = &start {
+                (columns[*at].set)(&mut row, value, typing);
+            }
+            for (at, column) in columns.iter().enumerate() {
+                let first = start.as_ref().filter(|(first, _)| *first == at);
+                let text = first.map_or_else(|| text_for(column.plain.kind, &plan), |(_, value)| value.clone());
+                (column.set)(&mut row, &text, typing);
+            }
+            let typed = row.write();
+            for name in T::NAMES.iter().filter(|name| !elsewhere.contains(name)) {
+                let value = typed.get(*name).unwrap_or(&Value::Null);
+                let blank = blanks(value, name, elsewhere);
+                // a choice may be set to what is left out of the file
+                let chosen = start.is_some() && typed.get(*name) == fresh.get(*name);
+                assert!(
+                    blank.is_empty() || chosen,
+                    "{} {start:?}: nothing types {blank:?}",
+                    T::ONE
+                );
+                assert!(
+                    start.is_some() || Some(value) != fresh.get(*name),
+                    "{}: nothing types {name}",
+                    T::ONE
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn every_field_of_the_plan_can_be_typed() {
+        all_typed::<Project>(&[]);
+        all_typed::<Limits>(&[]);
+        all_typed::<HouseBox>(&["components", "ticket", "picks", "edges"]);
+        all_typed::<Ticket>(&[]);
+        all_typed::<Place3>(&[]);
+        all_typed::<Opening>(&[]);
+        all_typed::<BoxEdge>(&[]);
+        all_typed::<Component>(&["openings"]);
+        all_typed::<GearItem>(&[]);
+        all_typed::<Piece>(&[]);
+        all_typed::<Leg>(&[]);
+        all_typed::<HungPiece>(&["lugs"]);
+        all_typed::<Rig>(&["pieces", "legs", "top", "bridles", "straps", "hung"]);
+        all_typed::<Crane>(&["charts"]);
+        all_typed::<SetUp>(&[]);
+        all_typed::<Lift>(&[]);
+        all_typed::<Point>(&[]);
+        all_typed::<Site>(&[
+            "foundation",
+            "zones",
+            "obstacles",
+            "power_lines",
+            "cables",
+            "spots",
+            "pads",
+        ]);
+        all_typed::<Zone>(&["outline"]);
+        all_typed::<Obstacle>(&[]);
+        all_typed::<PowerLine>(&[]);
+        all_typed::<Cable>(&[]);
+        all_typed::<PickSpot>(&[]);
+        all_typed::<Pad>(&[]);
     }
 }

@@ -3,12 +3,12 @@
 use super::{chooser, places, use_assessment, use_plan};
 use crate::check::{Amount, Check, Finding};
 use crate::evaluate::{Assessment, LiftResult, RigResult};
-use crate::plan::{Arrangement, HouseBox, Id, Leg, Load, Plan, Rig};
+use crate::plan::{Arrangement, HouseBox, HungPiece, Id, Leg, Load, Plan, Rig};
 use crate::quantity::{Angle, Force, Length, Mass, Ratio, Safe, Unit, UnitSystem, show};
 use crate::rigging::{Corner, Level, MemberKind};
 use crate::ui::Dispatch;
 use crate::ui::fields::Typing;
-use crate::ui::tables::{AnyField, AnyThing, Form, Head, Place, Table, part, whole_plan};
+use crate::ui::tables::{AnyField, AnyThing, Beside, Form, Head, Place, Table, part, whole_plan};
 use yew::prelude::*;
 
 /// Every name of gear in a rig.
@@ -32,13 +32,17 @@ pub(super) fn gear_names(rig: &mut Rig) -> Vec<&mut Id> {
                     .flat_map(names_of),
             );
         }
+        Arrangement::PieceByPiece { hung, legs } => {
+            names.extend(hung.iter_mut().map(|piece| &mut piece.gear));
+            names.extend(legs.iter_mut().flat_map(names_of));
+        }
         Arrangement::Simple { .. } => {}
     }
     names
 }
 
-fn names_of(leg: &mut Leg) -> [&mut Id; 2] {
-    [&mut leg.sling, &mut leg.shortener]
+fn names_of(leg: &mut Leg) -> [&mut Id; 4] {
+    [&mut leg.sling, &mut leg.shortener, &mut leg.shackle, &mut leg.adjuster]
 }
 
 /// All rigs, and one of them in full.
@@ -59,6 +63,9 @@ pub(super) fn Rigs() -> Html {
                 <Form place={place.clone()} />
                 { hangs.as_ref().map_or_else(Html::default, |hangs| result(hangs, plan.project.units)) }
                 { legs(&plan, &place, rig, hangs.as_ref()) }
+                if matches!(rig.arrangement, Arrangement::PieceByPiece { .. }) {
+                    <Pieces key={*chosen} index={*chosen} figures={listed_figures(rig, hangs.as_ref(), plan.project.units)} />
+                }
                 <h3>{ "All that hangs on the hook with it" }</h3>
                 <Table place={part!(place, pieces)} caption="Pieces" />
             </article>
@@ -112,6 +119,7 @@ fn result(hangs: &Hangs<'_>, units: UnitSystem) -> Html {
         <section class="totals" aria-live="polite">
             <p>{ title }</p>
             { hung.unwrap_or_default() }
+            { for rig.stretched.iter().map(|stretched| html! { <p>{ stretched.words.clone() }</p> }) }
             { for rig.why_not.iter().map(|why| html! { <p class="finding">{ format!("cannot be checked: {why}") }</p> }) }
         </section>
     }
@@ -128,7 +136,90 @@ fn kinds(arrangement: &Arrangement) -> Vec<MemberKind> {
                 .chain(corners().map(MemberKind::Strap))
                 .collect()
         }
-        Arrangement::Simple { .. } => Vec::new(),
+        // a list of its own
+        Arrangement::PieceByPiece { .. } | Arrangement::Simple { .. } => Vec::new(),
+    }
+}
+
+/// Heads of the figures that follow from a leg.
+const FIGURES: [&str; 4] = ["Length", "Angle", "Tension", "Use"];
+
+/// What comes of each leg of a rig that is entered piece by piece.
+fn listed_figures(rig: &Rig, hangs: Option<&Hangs<'_>>, units: UnitSystem) -> Vec<Beside> {
+    let Arrangement::PieceByPiece { legs, .. } = &rig.arrangement else {
+        return Vec::new();
+    };
+    let figures = |index: usize| {
+        let kind = MemberKind::Line(index);
+        let none = || ["—"; 4].map(String::from);
+        Beside {
+            figures: hangs
+                .map_or_else(none, |hangs| {
+                    leg_figures(hangs.lift, kind, &leg_words(kind, None), units)
+                })
+                .to_vec(),
+            messages: Vec::new(),
+        }
+    };
+    (0..legs.len()).map(figures).collect()
+}
+
+#[derive(Properties, PartialEq)]
+struct PiecesProps {
+    index: usize,
+    figures: Vec<Beside>,
+}
+
+/// The pieces between hook and box, the lugs of the piece in hand, and every leg with where it runs.
+#[component]
+fn Pieces(props: &PiecesProps) -> Html {
+    let plan = use_plan();
+    let row = use_state_eq(|| 0_usize);
+    let onrow = {
+        let row = row.setter();
+        use_callback((), move |at, ()| row.set(at))
+    };
+    let Some(Arrangement::PieceByPiece { hung, .. }) = plan.rigs.get(props.index).map(|rig| &rig.arrangement) else {
+        return html! {};
+    };
+    let rig = places::rig(&plan, props.index);
+    let pieces: Place<Vec<HungPiece>> = rig.part_if(
+        "hung",
+        |rig| match &rig.arrangement {
+            Arrangement::PieceByPiece { hung, .. } => Some(hung),
+            _ => None,
+        },
+        |rig| match &mut rig.arrangement {
+            Arrangement::PieceByPiece { hung, .. } => Some(hung),
+            _ => None,
+        },
+    );
+    let legs: Place<Vec<Leg>> = rig.part_if(
+        "legs",
+        |rig| match &rig.arrangement {
+            Arrangement::PieceByPiece { legs, .. } => Some(legs),
+            _ => None,
+        },
+        |rig| match &mut rig.arrangement {
+            Arrangement::PieceByPiece { legs, .. } => Some(legs),
+            _ => None,
+        },
+    );
+    let lugs = hung.get(*row).map(|piece| {
+        let place = pieces.item(*row);
+        let lugs = part!(place, lugs).named(format!("{}, piece {}, lugs", rig.name(), piece.id));
+        html! { <><h3>{ format!("Lugs of piece {}", piece.id) }</h3><Table place={lugs} caption="Lugs" /></> }
+    });
+    html! {
+        <>
+            <h3>{ "Bars, frames, beams and blocks" }</h3>
+            <p class="hint">{ "Lugs as the piece hangs level, from any one origin: x along the box, y across it, z up. A block has none. CG blank: the middle of the lugs" }</p>
+            <Table place={pieces.named(rig.name())} caption="Hung pieces" {onrow} />
+            { lugs.unwrap_or_default() }
+            <h3>{ "Legs" }</h3>
+            <p class="hint">{ "Runs: hook > K1.2, K1.2 > pick 3, pick 1 > B1 > pick 2, hook > eave 1 > pick 1: a piece with its lug, a pick by its place in the box's list, an edge of the box by its name. Angles are from the horizontal" }</p>
+            <Table place={legs.named(rig.name())} caption="Legs" follows={FIGURES.to_vec()} beside={props.figures.clone()} />
+        </>
     }
 }
 
@@ -173,10 +264,22 @@ fn leg_words(kind: MemberKind, house: Option<&HouseBox>) -> String {
         MemberKind::Top { end: at } => format!("top leg, {}", end(at)),
         MemberKind::Bridle(c) => format!("bridle leg, {}", corner(c)),
         MemberKind::Strap(c) => format!("strap, {}", corner(c)),
+        MemberKind::Line(index) => format!("leg {}", index + 1),
     }
 }
 
-/// Each leg with its sling, its links and what comes of it.
+/// Columns of a leg whose place in the rig says where it runs.
+const LEG_COLUMNS: [&str; 7] = [
+    "Sling",
+    "Links added",
+    "Shortener",
+    "Shackles added",
+    "Shackle",
+    "Adjuster",
+    "Adjuster set to",
+];
+
+/// Each leg with its sling, what is added and what comes of it.
 fn legs(plan: &Plan, place: &Place<Rig>, rig: &Rig, hangs: Option<&Hangs<'_>>) -> Html {
     let kinds = kinds(&rig.arrangement);
     if kinds.is_empty() {
@@ -204,7 +307,7 @@ fn legs(plan: &Plan, place: &Place<Rig>, rig: &Rig, hangs: Option<&Hangs<'_>>) -
             <div class="scroll" tabindex="-1">
                 <table>
                     <caption>{ "Legs" }</caption>
-                    <thead><tr>{ for ["Leg", "Sling", "Links added", "Shortener", "Length", "Angle", "Tension", "Use"].map(|head| html! { <th scope="col">{ head }</th> }) }</tr></thead>
+                    <thead><tr>{ for ["Leg"].into_iter().chain(LEG_COLUMNS).chain(FIGURES).map(|head| html! { <th scope="col">{ head }</th> }) }</tr></thead>
                     <tbody>{ for kinds.into_iter().enumerate().map(row) }</tbody>
                 </table>
             </div>
@@ -283,7 +386,7 @@ fn LegRow(props: &LegRowProps) -> Html {
     html! {
         <tr>
             <th scope="row">{ props.words.clone() }</th>
-            { for Head::all(&columns, &plan, typing).into_iter().map(field) }
+            { for Head::all(&columns, &plan, typing).into_iter().filter(|head| LEG_COLUMNS.contains(&head.text)).map(field) }
             { for props.figures.iter().map(|figure| html! { <td class="follows">{ figure }</td> }) }
         </tr>
     }

@@ -10,7 +10,7 @@ pub(super) fn Gear() -> Html {
     html! {
         <>
             <h2>{ "Gear on the truck" }</h2>
-            <p class="hint">{ "Rating: as on the tag, for one piece in the vertical hitch; bars as the load hung below them. Length: slings from bearing to bearing, bars between end lugs, shorteners one link. No legible tag, no use" }</p>
+            <p class="hint">{ "Rating: as on the tag, for one piece in the vertical hitch; bars as the load hung below them. Length: slings from bearing to bearing, bars between end lugs, shorteners one link, shackles what one more adds in a leg, adjusters their shortest. What it is made of, and the diameter of rope or chain, say how it stretches. No legible tag, no use" }</p>
             <Table place={part!(whole_plan(), gear)} caption="Gear" />
         </>
     }
