@@ -11,7 +11,7 @@ use super::route::Route;
 use super::shelf::{self, Kept};
 use super::store::{Action, Dispatch, Shared};
 use super::versions::Versions;
-use crate::plan::{LEFT_BLANK, Plan, next_job, sample};
+use crate::plan::{LEFT_BLANK, Plan, example, next_job, sample};
 use std::rc::Rc;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -66,6 +66,7 @@ pub fn Plans(props: &Props) -> Html {
                 if let Some((id, label)) = last { { next_job_button(props, id, label) } }
                 { open_button(props, "Start an empty plan", || (Plan::default(), Some("started empty".into()))) }
                 { open_button(props, "Open the invented sample", || (sample::plan(), None)) }
+                { open_button(props, "Open the invented example: four legs, one long", || (example::four_legs(), None)) }
             </section>
             <PlanList on_shelf={on_shelf.clone()} here={place.id()} turn={place.turn()} promised={*promised} dispatch={props.dispatch.clone()} teller={props.teller.clone()} />
             if let Some(record) = record {

@@ -1,5 +1,7 @@
 //! The rigger's view: one lift at a time, big, ends named in words that can be seen on the box.
 
+mod try_out;
+
 use crate::check::{Check, Finding};
 use crate::drawing::{Seen, View};
 use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, side_name};
@@ -12,6 +14,7 @@ use crate::ui::lift::{heading, no_such_lift};
 use crate::ui::route::Route;
 use crate::ui::show::{self, NONE, kilograms, radians, shown};
 use crate::ui::store::Shared;
+use try_out::TryOutPanel;
 use yew::prelude::*;
 
 /// Which lift of which plan.
@@ -53,6 +56,7 @@ pub fn RigView(props: &Props) -> Html {
                 <div class="rig-drawings">
                     { for views(index).map(draw) }
                 </div>
+                <TryOutPanel plan={plan.clone()} assessment={assessment.clone()} lift={index} house={house.clone()} hung={hung.clone()} />
             }
             if let Some(reason) = &lift.rig.why_not { <p class="note">{ reason }</p> }
             if let Some(rig) = rig { { pieces(plan, rig) } }
