@@ -65,3 +65,32 @@ test("a step of the slider costs less than a frame", async ({ page, context, ser
   assert.ok(costs[20] <= 16, `median ${costs[20].toFixed(1)} ms`);
   await shoot(page, "try-out-a1");
 });
+
+test("worst case, level from the truck and trial lift are worked out when asked for", async ({ page, server }) => {
+  await open(page, server, "#/rig/2");
+  await page.getByRole("button", { name: "Work out the worst case" }).click();
+  const worst = page.locator(".asked", { hasText: "Worst case" }).locator("table.legs tbody tr");
+  await worst.first().waitFor();
+  const figures = await worst.evaluateAll((rows) => rows.map((row) => [...row.querySelectorAll("td.figure")].map((cell) => Number.parseFloat(cell.textContent.replace(/[^0-9.]/g, "")))));
+  assert.equal(figures.length, 10);
+  for (const [nominal, most] of figures) assert.ok(most >= nominal && nominal > 0, `${nominal} ${most}`);
+
+  await page.getByRole("button", { name: "Look for set-ups that hang level" }).click();
+  await page.locator(".set-ups li").first().waitFor();
+  assert.ok(await page.locator(".set-ups li").count() <= 3);
+
+  await page.getByRole("button", { name: "Find the centre of gravity and new legs" }).click();
+  await page.getByText("cannot be checked: the height over the length is blank").waitFor();
+  await page.getByLabel("Lower over the length by").fill("2 in");
+  await page.getByLabel("Lower over the length by").press("Enter");
+  await page.getByLabel("Lower over the width by").fill("0");
+  await page.getByLabel("Lower over the width by").press("Enter");
+  await page.getByRole("button", { name: "Find the centre of gravity and new legs" }).click();
+  await page.getByText(/centre of gravity .* of where the take-off has it/).first().waitFor();
+  await shoot(page, "asked");
+
+  // a set-up is put into the rig as one step of undo; the answers are for the plan as it was, so they go
+  await page.getByRole("button", { name: "Put it into the rig" }).first().click();
+  assert.equal(await page.locator(".set-ups li").count(), 0);
+  await page.getByRole("button", { name: /^Undo rig .* legs that hang level/ }).click();
+});

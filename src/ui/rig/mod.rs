@@ -1,5 +1,6 @@
 //! The rigger's view: one lift at a time, big, ends named in words that can be seen on the box.
 
+mod asked;
 mod try_out;
 
 use crate::check::{Check, Finding};
@@ -14,6 +15,7 @@ use crate::ui::lift::{heading, no_such_lift};
 use crate::ui::route::Route;
 use crate::ui::show::{self, NONE, kilograms, radians, shown};
 use crate::ui::store::Shared;
+use asked::Asked;
 use try_out::TryOutPanel;
 use yew::prelude::*;
 
@@ -57,6 +59,7 @@ pub fn RigView(props: &Props) -> Html {
                     { for views(index).map(draw) }
                 </div>
                 <TryOutPanel plan={plan.clone()} assessment={assessment.clone()} lift={index} house={house.clone()} hung={hung.clone()} />
+                <Asked plan={plan.clone()} lift={index} rig={rig.id.clone()} house={house.clone()} {units} />
             }
             if let Some(reason) = &lift.rig.why_not { <p class="note">{ reason }</p> }
             if let Some(rig) = rig { { pieces(plan, rig) } }
