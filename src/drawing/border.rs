@@ -42,6 +42,12 @@ pub fn border(pen: &mut Pen) {
 /// Title and a note below the drawing.
 pub fn foot(pen: &mut Pen, title: String, note: String) {
     let bottom = pen.paper().height_mm - FOOT_MM;
+    // a printed sheet names the lift and the unit beside each figure
+    let short = |text: String| match text.split_once(", ") {
+        Some((first, _)) if pen.paper().printed => first.to_owned(),
+        _ => text,
+    };
+    let (title, note) = (short(title), short(note));
     pen.fixed([1.5, bottom + 4.0], Anchor::Start, Words::new(title).strong());
     pen.fixed([1.5, bottom + 8.6], Anchor::Start, Words::new(note).scaled(0.9));
 }

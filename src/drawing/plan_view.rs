@@ -200,11 +200,12 @@ impl Draw<'_> {
                 format!(", lowest wire {} up", down(h.to_m(), self.units))
             });
             let name = if line.name.is_empty() { "power line" } else { &line.name };
-            self.pen.along(
-                a,
-                b,
-                Words::new(format!("{name}, {kilovolts}{height}")).rank(2).strong(),
-            );
+            let text = if self.pen.paper().is_small() {
+                format!("power line, {kilovolts}")
+            } else {
+                format!("{name}, {kilovolts}{height}")
+            };
+            self.pen.along(a, b, Words::new(text).rank(2).strong());
             let Some(trigger) = line.trigger.get() else {
                 continue;
             };
