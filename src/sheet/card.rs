@@ -11,7 +11,7 @@ use crate::quantity::{Angle, Length, Mass, Safe, UnitSystem, number};
 use crate::rigging::Hung;
 
 /// Least and most height of the rig from the side and from its heavy end, mm.
-const DRAWING_MM: [f64; 2] = [50.0, 105.0];
+const DRAWING_MM: [f64; 2] = [46.0, 105.0];
 /// Share of the width that the rig from the side has.
 const SIDE_SHARE: f64 = 0.6;
 /// What stands where nothing is known.
@@ -31,7 +31,7 @@ pub fn rigging_card(plan: &Plan, assessment: &Assessment, index: usize, format: 
     let place = all.iter().position(|i| *i == index).map_or(0, |n| n + 1);
     let blank = Sheet {
         title: format!("Rigging card, lift {}, {}", card.result.number, card.result.title),
-        header: header(plan, assessment),
+        header: header(plan, assessment, false),
         caution: CAUTION.into(),
         sections: Vec::new(),
         footer: footer(plan, "rigging card", (place, all.len())),
@@ -93,15 +93,15 @@ impl<'a> Card<'a> {
 impl Card<'_> {
     /// All but the drawings.
     fn sections(&self) -> Vec<Section> {
-        let checked = ["Rigger", "Date, time", "Tags read", "Trial reading", "Tilt seen"];
+        let checked = ["Rigger", "Tags read", "Trial reading", "Tilt seen", "Date, time"];
         vec![
             self.figures(),
             Section::lines("", [cautions::CARD_LARGE]).large(),
             self.legs(),
             self.centre_of_gravity().at(Place::Left),
-            Section::blanks("Checked", &checked).at(Place::Left),
+            Section::run(&cautions::CARD).columns(1).at(Place::Left),
             self.pieces(),
-            Section::run(&cautions::CARD),
+            Section::blanks("", &checked).columns(5),
         ]
     }
 
@@ -174,10 +174,10 @@ impl Card<'_> {
             rows.push(row);
         }
         let head = [
-            ("Where", 0.345),
-            ("Tag, links", 0.13),
-            ("Length", 0.135),
-            ("Angle from horizontal", 0.095),
+            ("Where", 0.315),
+            ("Tag, links", 0.15),
+            ("Length", 0.125),
+            ("Angle from horizontal", 0.115),
             ("Tension", 0.105),
             ("Allowed", 0.105),
             ("Use", 0.085),
@@ -222,7 +222,7 @@ impl Card<'_> {
                 legible.to_owned(),
             ]
         });
-        let head = [("Piece", 0.17), ("What", 0.5), ("Rating of one", 0.19), ("Tag", 0.14)];
+        let head = [("Piece", 0.14), ("What", 0.56), ("Rating", 0.17), ("Tag", 0.13)];
         Section::table("Rigging on the hook", &head, rows.collect()).columns(2)
     }
 }

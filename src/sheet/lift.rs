@@ -35,16 +35,22 @@ pub fn lift_sheet(plan: &Plan, assessment: &Assessment, index: usize, format: Fo
     };
     let blank = Sheet {
         title: format!("Lift {} of {}, {}", result.number, plan.lifts.len(), result.title),
-        header: header(plan, assessment),
+        header: header(plan, assessment, true),
         caution: CAUTION.into(),
         sections: Vec::new(),
         footer: footer(plan, "lift sheet", (index + 1, plan.lifts.len())),
     };
-    let mut sections = writer.sections();
     let [wide_mm, high_mm] = format.inside_mm();
     let room_mm = high_mm - page::frame_mm(&blank, format);
-    let beside = Flexible::BesideTheColumn;
-    let (free_mm, off) = page::fit(&mut sections, room_mm, wide_mm, &beside, LEAST_DRAWING_MM);
+    let fitted = |short: bool| {
+        let mut sections = writer.sections(short);
+        let beside = Flexible::BesideTheColumn;
+        let (free_mm, off) = page::fit(&mut sections, room_mm, wide_mm, &beside, LEAST_DRAWING_MM);
+        (sections, free_mm, off)
+    };
+    // where checks in full do not fit, those within are named with their shares only
+    let in_full = fitted(false);
+    let (mut sections, free_mm, off) = if in_full.2.is_empty() { in_full } else { fitted(true) };
     let each_mm = (wide_mm - LEFT_MM - 2.0 * page::GUTTER_MM) / 2.0;
     let paper = Paper::printed(each_mm, free_mm.min(MOST_DRAWING_MM));
     let end = result
@@ -148,8 +154,8 @@ impl Writer<'_> {
         shown(amount, self.units, Safe::Down)
     }
 
-    /// All but the drawings.
-    fn sections(&self) -> Vec<Section> {
+    /// All but the drawings; in short, the checks that are within are a sentence.
+    fn sections(&self, short: bool) -> Vec<Section> {
         let (pressing, within) = self.checks();
         let mut sections = vec![
             self.outcome(),
@@ -159,10 +165,14 @@ impl Writer<'_> {
             Section::rows("", self.entries()),
         ];
         if !pressing.is_empty() {
-            sections.push(Section::checks("Checks", pressing));
+            sections.push(Section::checks("", pressing));
         }
         if !within.is_empty() {
-            sections.push(Section::checks("", within).columns(2));
+            sections.push(if short {
+                Section::rows("", vec![("Within".into(), in_a_sentence(&within))])
+            } else {
+                Section::checks("", within).columns(2)
+            });
         }
         let holds = HOLD_POINTS.map(str::to_owned).to_vec();
         sections.extend([
@@ -180,8 +190,12 @@ impl Writer<'_> {
         let mut words = result.outcome.words();
         if result.outcome == Outcome::Outside {
             let outside = result.findings.iter().filter(|f| f.outcome == Outcome::Outside);
-            let mut what: Vec<String> = outside.map(|f| f.check.title().to_lowercase()).collect();
-            what.dedup();
+            let mut what: Vec<String> = Vec::new();
+            for title in outside.map(|f| f.check.title().to_lowercase()) {
+                if !what.contains(&title) {
+                    what.push(title);
+                }
+            }
             words = format!("{words}: {}", what.join(", "));
         }
         let sentence = format!("Lift {}, {}: {words}", result.number, result.title);
@@ -226,7 +240,7 @@ impl Writer<'_> {
             ),
             ("USE", self.up(result.use_of_chart), format!("limit {limit}")),
             ("STOP ABOVE", stop(result, self.units), "reading, trial lift".into()),
-            ("WIND", self.down(wind), "chart's limit".into()),
+            ("WIND STOP", self.down(wind), "chart's limit".into()),
         ];
         let figures = figures.map(|(label, value, below)| KeyFigure {
             label: label.into(),
@@ -282,10 +296,8 @@ impl Writer<'_> {
     fn hook_load(&self) -> Section {
         let load = &self.result.load;
         let kg = |kg: Option<f64>| self.up(kg.map(Mass::kg));
-        let mut rows = vec![(
-            format!("Load {} and contingency", kg(load.bare_kg)),
-            self.up(load.contingency),
-        )];
+        let known = format!("Load as known, {} + {}", kg(load.bare_kg), self.up(load.contingency));
+        let mut rows = Vec::new();
         let end = self.result.governing().or(self.result.ends.first());
         match end.filter(|e| !e.gross_lines.is_empty()) {
             Some(end) => {
@@ -297,10 +309,13 @@ impl Writer<'_> {
                     };
                     (line.name.to_owned(), format!("{}{note}", self.up(Some(line.mass))))
                 }));
+                if let Some((label, _)) = rows.first_mut() {
+                    *label = known;
+                }
                 rows.push(("GROSS LOAD".into(), self.up(end.gross)));
             }
             None => {
-                rows.push(("Load with its contingency".into(), kg(load.planned_kg)));
+                rows.push((known, kg(load.planned_kg)));
                 rows.push(("Rigging below the block".into(), kg(load.rigging_kg)));
                 rows.push(("GROSS LOAD".into(), UNKNOWN.into()));
             }
@@ -339,14 +354,19 @@ impl Writer<'_> {
         rows.extend([
             row("Chart row", &|e| self.chart_row(e.row, unit)),
             row("Rating", &rating),
-            row("Gross load", &|e| self.up(e.gross)),
+        ]);
+        let gross = ends.map(|end| end.map(|e| self.up(e.gross)));
+        if gross[0] != gross[1] && !gross.contains(&None) {
+            rows.push(row("Gross load", &|e| self.up(e.gross)));
+        }
+        rows.extend([
             row("USE", &|e| share(e.use_of_chart, UNKNOWN)),
-            row("Use, next row", &next),
+            row("Next row", &next),
             row("May go out", &|e| self.down(e.may_move)),
         ]);
         if result.default_allowance_use.is_some() || result.default_allowance_not_allowed {
             let used = share(result.default_allowance_use, "not allowed");
-            rows.push(vec!["0.3 m farther".into(), used, "worst end".into()]);
+            rows.push(vec!["0.3 m more".into(), used, "worst end".into()]);
         }
         let governs = result.governing().map(|e| e.end);
         let name = |kind: EndKind, name: String| {
@@ -361,7 +381,7 @@ impl Writer<'_> {
             .as_ref()
             .map_or("Pick".into(), |spot| format!("Pick {spot}"));
         let (pick, set) = (name(EndKind::Pick, pick), name(EndKind::Set, "Set".into()));
-        let head = [("", 0.3), (pick.as_str(), 0.35), (set.as_str(), 0.35)];
+        let head = [("", 0.25), (pick.as_str(), 0.375), (set.as_str(), 0.375)];
         Section::table("Radius and rating", &head, rows)
     }
 
@@ -409,7 +429,7 @@ impl Writer<'_> {
         })
     }
 
-    /// Where the slew centre is: its pad, two foundation corners, and the mats.
+    /// Where the slew centre is: its pad, and two foundation corners.
     fn stand(&self) -> String {
         let crane = &self.assessment.crane;
         let tie = |(corner, metres): &(usize, f64)| {
@@ -424,11 +444,6 @@ impl Writer<'_> {
         if crane.at_m.is_none() {
             parts.push(UNKNOWN.into());
         }
-        let mat = self.crane_and_chart().0.and_then(|c| c.mat.not_negative());
-        parts.push(format!(
-            "mats {} square",
-            mat.map_or(UNKNOWN.into(), |m| tape(m.to_m(), self.units))
-        ));
         parts.join("; ")
     }
 
@@ -451,23 +466,18 @@ impl Writer<'_> {
     /// The checks that must be read, gravest first, and those within: of several of one sort the one nearest its limit.
     fn checks(&self) -> (Vec<CheckRow>, Vec<CheckRow>) {
         let findings = &self.result.findings;
-        let pressing = findings
-            .iter()
-            .filter(|f| must_be_read(f))
-            .map(|f| self.pressing(f))
-            .collect();
-        let mut within: Vec<(String, Vec<&Finding>)> = Vec::new();
-        for finding in findings.iter().filter(|f| !must_be_read(f)) {
-            let sort = sort_of(finding);
-            match within.iter_mut().find(|(name, _)| *name == sort) {
-                Some((_, of_sort)) => of_sort.push(finding),
-                None => within.push((sort, vec![finding])),
-            }
+        let grave = findings.iter().filter(|f| !f.outcome.is_within());
+        let mut pressing: Vec<CheckRow> = grave.map(|f| self.pressing(f)).collect();
+        let mut plain = Vec::new();
+        for of_sort in by_sort(findings.iter().filter(|f| f.outcome.is_within())) {
+            let rows = if of_sort[0].cautions.is_empty() {
+                &mut plain
+            } else {
+                &mut pressing
+            };
+            rows.extend(self.nearest(&of_sort));
         }
-        let within = within
-            .into_iter()
-            .filter_map(|(sort, of_sort)| self.nearest(&sort, &of_sort));
-        (pressing, within.collect())
+        (pressing, plain)
     }
 
     fn pressing(&self, finding: &Finding) -> CheckRow {
@@ -488,15 +498,20 @@ impl Writer<'_> {
         }
     }
 
-    fn nearest(&self, sort: &str, of_sort: &[&Finding]) -> Option<CheckRow> {
+    /// The row of several findings of one sort: that of the one nearest its limit, with what they caution of.
+    fn nearest(&self, of_sort: &[&Finding]) -> Option<CheckRow> {
         let nearest = of_sort
             .iter()
             .max_by(|a, b| a.ratio.unwrap_or(-1.0).total_cmp(&b.ratio.unwrap_or(-1.0)))?;
-        let what = match (nearest.check, of_sort.len()) {
+        let sort = sort_of(nearest);
+        let mut what = match (nearest.check, of_sort.len()) {
             (Check::Gear, n) if n > 1 => format!("{sort}, nearest of {n}: {}", nearest.subject),
             (_, n) if n > 1 => format!("{sort}, nearest of {n}"),
-            _ => sort.to_owned(),
+            _ => sort,
         };
+        for text in &nearest.cautions {
+            what = format!("{what}: {text}");
+        }
         Some(CheckRow {
             what,
             figures: nearest.compared(self.units),
@@ -505,9 +520,28 @@ impl Writer<'_> {
     }
 }
 
-/// Whether a finding has a row of its own: it is not within, or carries a caution.
-fn must_be_read(finding: &Finding) -> bool {
-    !finding.outcome.is_within() || !finding.cautions.is_empty()
+/// Checks that are within, by name and share of the limit.
+fn in_a_sentence(within: &[CheckRow]) -> String {
+    let one = |row: &CheckRow| match &row.figures {
+        Some([_, _, share]) => format!("{}: {share}", row.what),
+        None => row.what.clone(),
+    };
+    within.iter().map(one).collect::<Vec<_>>().join("; ")
+}
+
+/// Findings of one sort with the same cautions together, in the order of their first.
+fn by_sort<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Finding>> {
+    let mut sorts: Vec<Vec<&Finding>> = Vec::new();
+    for finding in findings {
+        let alike = |of_sort: &&mut Vec<&Finding>| {
+            sort_of(of_sort[0]) == sort_of(finding) && of_sort[0].cautions == finding.cautions
+        };
+        match sorts.iter_mut().find(alike) {
+            Some(of_sort) => of_sort.push(finding),
+            None => sorts.push(vec![finding]),
+        }
+    }
+    sorts
 }
 
 /// Which findings stand for each other: those of one check, at the pick and at the set apart.
@@ -523,7 +557,7 @@ fn sort_of(finding: &Finding) -> String {
 fn heavy_end(house: &HouseBox, along_m: f64, units: UnitSystem) -> String {
     let heavy = name_of(&house.ends, usize::from(along_m > 0.0), "end");
     format!(
-        "; heavy end: {heavy}, centre of gravity {} from the middle of the picks",
+        "; heavy end: {heavy} (CG {} off the middle)",
         tape(along_m.abs(), units)
     )
 }

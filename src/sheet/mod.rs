@@ -16,9 +16,10 @@ pub use lift::lift_sheet;
 pub use page::Format;
 
 use crate::check::Outcome;
-use crate::drawing::Scene;
+use crate::drawing::{Scene, tape};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
+use crate::quantity::UnitSystem;
 
 /// One sheet: one page.
 #[derive(Clone, Debug, PartialEq)]
@@ -232,52 +233,54 @@ impl Sheet {
     }
 }
 
-/// What every sheet's title block holds; what is not entered says so.
-fn header(plan: &Plan, assessment: &Assessment) -> Vec<(String, String)> {
+/// What every sheet's title block holds; what is not entered says so. With the crane as it is set up, where the sheet is for the cab.
+fn header(plan: &Plan, assessment: &Assessment, with_crane: bool) -> Vec<(String, String)> {
     let entered = |text: &str| {
         let text = text.trim();
         if text.is_empty() { "not entered" } else { text }.to_owned()
     };
     let project = &plan.project;
-    let crane = plan.crane(&plan.set_up.crane);
-    let chart = crane.and_then(|c| c.charts.iter().find(|chart| chart.id == plan.set_up.chart.0));
-    let setting = chart.map_or_else(
-        || "not known".to_owned(),
-        |chart| {
-            let part = |what: &str, text: &str| {
-                format!(
-                    "{what} {}",
-                    if text.trim().is_empty() {
-                        "not known"
-                    } else {
-                        text.trim()
-                    }
-                )
-            };
-            let set = &chart.configuration;
-            let parts = crane.map_or(String::new(), |c| format!(", {} parts", c.parts));
-            format!(
-                "{}, {}, {}{parts}",
-                part("counterweight", set.counterweight.text()),
-                part("outriggers", &set.outriggers),
-                part("sector", &set.sector)
-            )
-        },
-    );
-    [
-        ("Project", entered(&project.name)),
+    let revision = format!("{} {}", project.revision, project.revised);
+    let mut cells = vec![
         ("Place", entered(&project.place)),
         ("Set day", entered(&project.set_day)),
-        (
-            "Revision",
-            entered(&format!("{} {}", project.revision, project.revised)),
-        ),
+        ("Revision", entered(&revision)),
         ("Status", project.status()),
-        ("Crane", entered(&assessment.crane.name)),
-        ("Set-up", setting),
+    ];
+    if with_crane {
+        cells.push(("Crane", entered(&assessment.crane.name)));
+        cells.push(("Set-up", set_up(plan, assessment.units)));
+    }
+    cells
+        .into_iter()
+        .map(|(label, value)| (label.to_owned(), value))
+        .collect()
+}
+
+/// The configuration of the crane's chart, the parts of line and the mats.
+fn set_up(plan: &Plan, units: UnitSystem) -> String {
+    let known = |what: &str, text: &str| match text.trim() {
+        "" => format!("{what} not known"),
+        text => format!("{what} {text}"),
+    };
+    let crane = plan.crane(&plan.set_up.crane);
+    let chart = crane.and_then(|c| c.charts.iter().find(|chart| chart.id == plan.set_up.chart.0));
+    let (Some(crane), Some(chart)) = (crane, chart) else {
+        return "not known".into();
+    };
+    let setting = &chart.configuration;
+    let mat = crane
+        .mat
+        .not_negative()
+        .map_or(String::new(), |m| tape(m.to_m(), units));
+    [
+        known("counterweight", setting.counterweight.text()),
+        known("outriggers", &setting.outriggers),
+        known("sector", &setting.sector),
+        format!("{} parts", crane.parts),
+        known("mats", &mat),
     ]
-    .map(|(label, value)| (label.to_owned(), value))
-    .to_vec()
+    .join(", ")
 }
 
 fn footer(plan: &Plan, sort: &'static str, page: (usize, usize)) -> Footer {

@@ -32,7 +32,7 @@ const SIZE_MM: f64 = 3.0;
 /// A line of it.
 const LINE_MM: f64 = 3.3;
 /// The rule under a row.
-const RULE_MM: f64 = 0.2;
+const RULE_MM: f64 = 0.26;
 /// A heading with its rule.
 const HEADING_MM: f64 = 4.2;
 /// Room below a section.
@@ -44,11 +44,11 @@ pub(super) const LEFT_MM: f64 = 70.0;
 /// Labels of rows that run across.
 const LABEL_MM: f64 = 26.0;
 /// Columns of figures of a check, and of its outcome.
-const CHECK_MM: [f64; 2] = [16.0, 13.0];
+const CHECK_MM: [f64; 2] = [16.0, 15.0];
 const OUTCOME_MM: f64 = 20.0;
 const WITHIN_MM: f64 = 11.0;
 /// A line to write on.
-const BLANK_MM: f64 = 5.8;
+const BLANK_MM: f64 = 5.6;
 /// The strip of figures that decide, small and large.
 const FIGURES_MM: [f64; 2] = [13.2, 16.2];
 /// Kept free against faces that are a little wider.
@@ -128,8 +128,10 @@ fn contents_mm(section: &Section, wide_mm: f64) -> f64 {
             grid_mm(&each, columns)
         }
         Content::Table { head, shares, rows } => {
-            let each: Vec<f64> = rows.iter().map(|row| cells_mm(row, shares, wide_mm, large)).collect();
-            cells_mm(head, shares, wide_mm, large) + halves_mm(&each, columns)
+            let bold = large || section.place == Place::Left;
+            let row = |row: &Vec<String>| cells_mm(row, shares, wide_mm, (large, bold));
+            let each: Vec<f64> = rows.iter().map(row).collect();
+            cells_mm(head, shares, wide_mm, (large, true)) + halves_mm(&each, columns)
         }
         Content::Checks(rows) => {
             let outcome_mm = if columns > 1 { WITHIN_MM } else { OUTCOME_MM };
@@ -152,10 +154,15 @@ fn contents_mm(section: &Section, wide_mm: f64) -> f64 {
                     } else {
                         lines(row.outcome.word(), outcome_mm - 3.0, SIZE_MM, true)
                     };
-                    what.max(word) * LINE_MM + RULE_MM + if columns > 1 { 0.0 } else { 0.4 }
+                    what.max(word) * LINE_MM + RULE_MM
                 })
                 .collect();
-            LINE_MM + RULE_MM + halves_mm(&each, columns)
+            let head = if rows.iter().any(|row| row.figures.is_some()) {
+                LINE_MM + RULE_MM
+            } else {
+                0.0
+            };
+            head + halves_mm(&each, columns)
         }
         Content::Blanks(labels) => labels.len().div_ceil(columns) as f64 * BLANK_MM,
         Content::Drawing(scene) => scene.height_mm,
@@ -171,10 +178,10 @@ fn row_mm(place: Place, label: &str, value: &str, wide_mm: f64) -> f64 {
     lines(value, wide_mm - label_mm, SIZE_MM, true) * LINE_MM + RULE_MM
 }
 
-fn cells_mm(cells: &[String], shares: &[f64], wide_mm: f64, large: bool) -> f64 {
-    let (size, line) = if large { (3.5, 4.1) } else { (SIZE_MM, LINE_MM) };
-    let cell = |(text, share): (&String, &f64)| lines(text, share * wide_mm - 1.0, size, true);
-    cells.iter().zip(shares).map(cell).fold(1.0, f64::max) * line + RULE_MM
+fn cells_mm(cells: &[String], shares: &[f64], wide_mm: f64, (large, bold): (bool, bool)) -> f64 {
+    let (size, line) = if large { (3.4, 3.8) } else { (SIZE_MM, LINE_MM) };
+    let cell = |(i, (text, share)): (usize, (&String, &f64))| lines(text, share * wide_mm - 1.0, size, bold && i > 0);
+    cells.iter().zip(shares).enumerate().map(cell).fold(1.0, f64::max) * line + RULE_MM
 }
 
 /// What the parts of a page take up, mm.
@@ -208,26 +215,18 @@ pub(super) fn frame_mm(sheet: &Sheet, format: Format) -> f64 {
     let mut rows = 1.0;
     let mut used = 0.0;
     for (label, value) in &sheet.header {
-        let cell = width_mm(label, SIZE_MM, false) + width_mm(value, SIZE_MM, true) + 6.0;
+        let cell = width_mm(label, SIZE_MM, false) + width_mm(value, SIZE_MM, true) + 4.2;
         if used > 0.0 && used + cell > wide_mm - 1.0 {
             rows += (cell / wide_mm).max(1.0).floor();
             used = 0.0;
         }
         used += cell;
     }
-    let foot = lines(
-        &format!(
-            "{} {} {} {}",
-            sheet.footer.project,
-            sheet.footer.caution,
-            sheet.footer.checksum,
-            sheet.footer.number()
-        ),
-        wide_mm - 20.0,
-        SIZE_MM,
-        false,
-    ) * LINE_MM;
-    title + 4.6 + rows * 4.4 + 1.5 + GAP_MM + foot + 1.4 + SPARE_MM
+    let footer = &sheet.footer;
+    let foot = [&footer.project, &footer.caution, &footer.checksum, &footer.number()];
+    let foot = foot.iter().map(|text| width_mm(text, SIZE_MM, false)).sum::<f64>() + 7.0 + 3.0 * GUTTER_MM;
+    let foot = (foot / wide_mm).ceil() * LINE_MM;
+    title + 4.5 + rows * 4.2 + 1.0 + GAP_MM + foot + 1.2 + SPARE_MM
 }
 
 /// Which drawings take what is left of a page.
@@ -274,7 +273,10 @@ fn take_a_row(sections: &mut [Section], off: &mut Vec<Section>) -> bool {
         heading => format!("{heading}, {CONTINUED}"),
     };
     let row = section.content.pop();
-    match off.iter_mut().find(|s| s.heading == heading) {
+    match off
+        .iter_mut()
+        .find(|s| s.heading == heading && s.columns == section.columns)
+    {
         Some(next) => next.content.put_first(row),
         None => {
             let next = Section {
@@ -357,6 +359,28 @@ impl Content {
             (Self::Checks(rows), Self::Checks(more)) => drop(rows.splice(0..0, more)),
             (Self::Table { rows, .. }, Self::Table { rows: more, .. }) => drop(rows.splice(0..0, more)),
             _ => {}
+        }
+    }
+}
+#[cfg(test)]
+mod probe {
+    #[test]
+    fn probe() {
+        let plan = crate::plan::sample::plan();
+        let a = crate::evaluate::evaluate(&plan);
+        for s in [
+            super::super::lift_sheet(&plan, &a, 0, super::Format::Letter),
+            super::super::rigging_card(&plan, &a, 0, super::Format::Letter),
+        ] {
+            println!("frame {}", super::frame_mm(&s[0], super::Format::Letter));
+            for x in &s[0].sections {
+                println!(
+                    "{:?} {} {:.2}",
+                    x.place,
+                    &format!("{:?}", x.content)[..12],
+                    super::height_mm(x, if x.place == super::Place::Left { 70.0 } else { 201.9 })
+                );
+            }
         }
     }
 }

@@ -191,12 +191,10 @@ fn band(sections: &[Section]) -> Html {
 
 fn section(section: &Section) -> Html {
     let (kind, inside) = contents(section);
-    let columns = match section.columns {
-        1 => "",
-        2 => "two",
-        3 => "three",
-        _ => "four",
-    };
+    let columns = ["", "", "two", "three", "four", "five"]
+        .get(section.columns)
+        .copied()
+        .unwrap_or_default();
     html! {
         <section class={classes!("part", kind, columns, section.large.then_some("large"))}>
             if !section.heading.is_empty() { <h4>{ &section.heading }</h4> }
@@ -293,11 +291,12 @@ fn checks(rows: &[CheckRow], last: &str) -> Html {
             </tr>
         }
     };
+    let compared = rows.iter().any(|row| row.figures.is_some());
     let head = ["Check", "Demand", "Limit", "Share", last].map(str::to_owned);
     html! {
         <table>
             <colgroup><col /><col class="amount" /><col class="amount" /><col class="share" /><col class="word" /></colgroup>
-            <thead><tr>{ for head.iter().map(head_cell) }</tr></thead>
+            if compared { <thead><tr>{ for head.iter().map(head_cell) }</tr></thead> }
             <tbody>{ for rows.iter().map(row) }</tbody>
         </table>
     }
