@@ -10,10 +10,7 @@ use serde::Serialize as _;
 use wasm_bindgen::prelude::*;
 
 /// Sheet of a drawing made for a script: the inside of A4 across, mm.
-const PAPER: Paper = Paper {
-    width_mm: 277.0,
-    height_mm: 190.0,
-};
+const PAPER: Paper = Paper::screen(277.0, 190.0);
 
 /// Works a plan out: the text of a plan file, or the same as an object.
 pub fn check(plan: &JsValue) -> Result<JsValue, JsError> {

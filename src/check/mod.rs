@@ -7,6 +7,7 @@ pub use amount::Amount;
 pub use working::{Input, Working};
 
 use crate::plan::Id;
+use crate::quantity::{Ratio, Safe, UnitSystem};
 use serde::Serialize;
 
 /// How a check came out.
@@ -220,11 +221,28 @@ impl Finding {
         self
     }
 
+    /// Demand, limit and the share of the limit as they are shown: in the same unit, the demand rounded up, what is allowed or there rounded down.
+    pub fn compared(&self, units: UnitSystem) -> Option<[String; 3]> {
+        let (demand, limit) = (self.demand?, self.limit?);
+        let equal = self.outcome.is_within() && self.ratio.is_some_and(|ratio| EQUAL.contains(&ratio));
+        let (up, down) = if equal {
+            (Safe::Nearest, Safe::Nearest)
+        } else {
+            (Safe::Up, Safe::Down)
+        };
+        let share = |ratio| Amount::Share(Ratio::of(ratio)).show(units, Safe::Up);
+        let share = self.ratio.map_or_else(String::new, share);
+        Some([demand.show(units, up), limit.show(units, down), share])
+    }
+
     /// What it says in one line.
     pub fn sentence(&self) -> String {
         format!("{}, {}: {}", self.check.title(), self.subject, self.outcome.words())
     }
 }
+
+/// Equal on paper: rounded to safe sides, such a demand would read as above a limit that it does not pass.
+const EQUAL: core::ops::RangeInclusive<f64> = 0.999..=1.0 + 1e-9;
 
 /// Whether a demand is above its limit; equal is not (29 CFR 1926.751, "exceeds"). Not a number is above everything.
 pub fn exceeds(demand: f64, limit: f64) -> bool {

@@ -1,6 +1,6 @@
 //! The rating curve: the chart's steps for the boom used, the planning limit below them, and every lift as a mark.
 
-use super::border::{self, FOOT_MM};
+use super::border::{self, foot_mm};
 use super::pen::{Paper, Pen, Words};
 use super::recorder::{Ink, PER_MM, Recorder, line};
 use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
@@ -117,9 +117,9 @@ fn drawn(
     let units = assessment.units;
     let steps = steps(table, boom);
     let limit = plan.limits.chart_use.get().map(|l| l.to_of());
-    let recorder = Recorder::new(paper.width_mm, paper.height_mm - FOOT_MM);
+    let recorder = Recorder::new(paper.width_mm, paper.height_mm - foot_mm(paper));
     let frame = axes(&recorder, &steps, limit, units, paper)?;
-    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - FOOT_MM];
+    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - foot_mm(paper)];
     let mut pen = Pen::new(frame, paper, window);
     recorder.give(&mut pen, &inks());
     name_axes(&mut pen, units);
@@ -226,7 +226,7 @@ fn name_axes(pen: &mut Pen, units: UnitSystem) {
     let load = format!("gross load, {}", mass_unit.symbol());
     pen.fixed([1.5, size], Anchor::Start, Words::new(load));
     let radius = format!("radius from the slew axis, {}", length_unit.symbol());
-    let below_mm = paper.height_mm - FOOT_MM - 0.9 * size;
+    let below_mm = paper.height_mm - foot_mm(paper) - 0.9 * size;
     pen.fixed([paper.width_mm - 4.0, below_mm], Anchor::End, Words::new(radius));
 }
 

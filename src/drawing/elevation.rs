@@ -1,6 +1,6 @@
 //! The elevation: a look across the boom, to scale, with the load carried clear at the pick or at the set.
 
-use super::border::{self, FOOT_MM};
+use super::border::{self, foot_mm};
 use super::pen::{Paper, Pen, Words};
 use super::rig_view::{floor_m, lifted};
 use super::scene::{Frame, Item, MarkKind, Role, Scene};
@@ -25,18 +25,18 @@ pub fn elevation(plan: &Plan, assessment: &Assessment, lift: usize, end: EndKind
     };
     let side = Side::new(plan, assessment, lift, result, at_end, at);
     let (low, high) = side.extent();
-    let room = [paper.width_mm - 2.0 * 4.0, paper.height_mm - FOOT_MM - 12.0];
+    let room = [paper.width_mm - 2.0 * 4.0, paper.height_mm - foot_mm(paper) - 12.0];
     let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
     let mm = 1000.0 / scale;
     let frame = Frame {
         x0_mm: paper.width_mm / 2.0 - (low[0] + high[0]) / 2.0 * mm,
-        y0_mm: paper.height_mm - FOOT_MM - 4.0 + low[1] * mm,
+        y0_mm: paper.height_mm - foot_mm(paper) - 4.0 + low[1] * mm,
         mm_per_x: mm,
         mm_per_y: mm,
         x_unit: "m",
         y_unit: "m",
     };
-    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - FOOT_MM];
+    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - foot_mm(paper)];
     let mut draw = Draw {
         pen: Pen::new(frame, paper, window),
         units: assessment.units,

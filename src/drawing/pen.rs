@@ -13,11 +13,31 @@ pub struct Paper {
     pub width_mm: f64,
     /// Height, mm.
     pub height_mm: f64,
+    /// On a printed sheet, where it is shown at its true size and no lettering may be smaller than 8.5 points.
+    pub printed: bool,
 }
 
 impl Paper {
     /// Smallest room a drawing is made in, mm.
-    const LEAST_MM: f64 = 60.0;
+    const LEAST_MM: f64 = 40.0;
+
+    /// Room on a screen.
+    pub const fn screen(width_mm: f64, height_mm: f64) -> Self {
+        Self {
+            width_mm,
+            height_mm,
+            printed: false,
+        }
+    }
+
+    /// Room on a printed sheet.
+    pub const fn printed(width_mm: f64, height_mm: f64) -> Self {
+        Self {
+            width_mm,
+            height_mm,
+            printed: true,
+        }
+    }
 
     /// The same, large enough to draw in.
     #[must_use]
@@ -25,6 +45,7 @@ impl Paper {
         Self {
             width_mm: self.width_mm.clamp(Self::LEAST_MM, 2000.0),
             height_mm: self.height_mm.clamp(Self::LEAST_MM, 2000.0),
+            ..self
         }
     }
 
@@ -38,9 +59,13 @@ impl Paper {
         if self.is_small() { 5 } else { u8::MAX }
     }
 
-    /// Size of the lettering, mm: 2.5 (ISO 3098) on a page, smaller on a drawing beside others.
+    /// Size of the lettering, mm: 2.5 (ISO 3098), smaller on a drawing beside others, 3.0 (8.5 points) on a printed sheet.
     pub fn lettering_mm(self) -> f64 {
-        if self.is_small() { 2.0 } else { 2.5 }
+        match (self.printed, self.is_small()) {
+            (true, _) => 3.0,
+            (false, true) => 2.0,
+            (false, false) => 2.5,
+        }
     }
 }
 
@@ -179,9 +204,15 @@ impl Pen {
         self.frame.mm_per_x
     }
 
+    /// Size of words, mm: nothing on a printed sheet is smaller than its lettering.
+    fn size_of(&self, words: &Words) -> f64 {
+        let least = if self.paper.printed { 1.0 } else { 0.0 };
+        self.size_mm * words.scale.max(least)
+    }
+
     /// Width that words take, mm.
     pub fn width_mm(&self, words: &Words) -> f64 {
-        width_mm(&words.text, self.size_mm * words.scale, is_bold(words.role))
+        width_mm(&words.text, self.size_of(words), is_bold(words.role))
     }
 
     /// A point on the sheet, mm.
@@ -363,7 +394,7 @@ impl Pen {
         let (am, bm) = (self.frame.to_sheet(a), self.frame.to_sheet(b));
         let (dx, dy) = (bm[0] - am[0], bm[1] - am[1]);
         let length = libm::hypot(dx, dy).max(1e-6);
-        let size = self.size_mm * words.scale;
+        let size = self.size_of(&words);
         let angle_deg = upright(libm::atan2(-dy, dx).to_degrees());
         // the side that is up for lettering at this angle
         let (ux, uy) = (-libm::sin(angle_deg.to_radians()), -libm::cos(angle_deg.to_radians()));
@@ -391,7 +422,7 @@ impl Pen {
             return;
         }
         let p = self.frame.to_sheet(at);
-        let size = self.size_mm * words.scale;
+        let size = self.size_of(&words);
         let mut candidates = Vec::new();
         for (right, up, anchor, cost) in [
             (1.0, 0.0, Anchor::Start, 0.0),
@@ -431,7 +462,7 @@ impl Pen {
             return;
         }
         let corners: Vec<[f64; 2]> = area.iter().map(|p| self.frame.to_sheet(*p)).collect();
-        let size = self.size_mm * words.scale;
+        let size = self.size_of(&words);
         let fold = |i: usize, start: f64, f: fn(f64, f64) -> f64| corners.iter().map(|p| p[i]).fold(start, f);
         let (low, high) = (
             [fold(0, f64::INFINITY, f64::min), fold(1, f64::INFINITY, f64::min)],
@@ -482,7 +513,7 @@ impl Pen {
 
     /// Lines of lettering from a place of the sheet downwards, broken to a width, mm. The place below them is returned.
     pub fn paragraph(&mut self, [x_mm, y_mm]: [f64; 2], width: f64, words: &Words) -> f64 {
-        let size = self.size_mm * words.scale;
+        let size = self.size_of(words);
         let mut y = y_mm;
         for line in broken(&words.text, |text| width_mm(text, size, is_bold(words.role)) <= width) {
             let line = Words {
@@ -500,7 +531,7 @@ impl Pen {
             return;
         }
         self.waiting.push(Waiting {
-            size_mm: self.size_mm * words.scale,
+            size_mm: self.size_of(&words),
             text: words.text,
             role: words.role,
             item: words.item,

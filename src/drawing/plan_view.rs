@@ -1,6 +1,6 @@
 //! The plan: the lot from above, to scale, with the crane, the boxes in place, and where the truck stops.
 
-use super::border::{self, FOOT_MM};
+use super::border::{self, foot_mm};
 use super::pen::{Paper, Pen, Words};
 use super::scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene};
 use super::strip;
@@ -26,7 +26,7 @@ pub fn plan_view(plan: &Plan, assessment: &Assessment, selected: Option<usize>, 
         .filter(|i| *i < assessment.lifts.len())
         .or(assessment.headline.lift);
     let (scale, frame) = fitted(plan, assessment, paper);
-    let window_mm = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - FOOT_MM];
+    let window_mm = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - foot_mm(paper)];
     let mut draw = Draw {
         pen: Pen::new(frame, paper, window_mm),
         plan,
@@ -58,14 +58,14 @@ fn fitted(plan: &Plan, assessment: &Assessment, paper: Paper) -> (f64, Frame) {
     };
     let room = [
         (paper.width_mm - 2.0 * margin_mm(paper)).max(20.0),
-        (paper.height_mm - FOOT_MM - 2.0 * margin_mm(paper)).max(20.0),
+        (paper.height_mm - foot_mm(paper) - 2.0 * margin_mm(paper)).max(20.0),
     ];
     let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
     let mm = 1000.0 / scale;
     let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
     let frame = Frame {
         x0_mm: paper.width_mm / 2.0 - middle[0] * mm,
-        y0_mm: (paper.height_mm - FOOT_MM) / 2.0 + middle[1] * mm,
+        y0_mm: (paper.height_mm - foot_mm(paper)) / 2.0 + middle[1] * mm,
         mm_per_x: mm,
         mm_per_y: mm,
         x_unit: "m",
@@ -200,11 +200,12 @@ impl Draw<'_> {
                 format!(", lowest wire {} up", down(h.to_m(), self.units))
             });
             let name = if line.name.is_empty() { "power line" } else { &line.name };
-            self.pen.along(
-                a,
-                b,
-                Words::new(format!("{name}, {kilovolts}{height}")).rank(2).strong(),
-            );
+            let text = if self.pen.paper().is_small() {
+                format!("power line, {kilovolts}")
+            } else {
+                format!("{name}, {kilovolts}{height}")
+            };
+            self.pen.along(a, b, Words::new(text).rank(2).strong());
             let Some(trigger) = line.trigger.get() else {
                 continue;
             };

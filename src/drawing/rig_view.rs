@@ -1,6 +1,6 @@
 //! The rig from the side, from an end and from the top.
 
-use super::border::{self, FOOT_MM};
+use super::border::{self, foot_mm};
 use super::pen::{Paper, Pen, Words};
 use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
 use super::words::{tape, up};
@@ -116,22 +116,21 @@ fn view(plan: &Plan, assessment: &Assessment, index: usize, paper: Paper, view: 
         return nothing_to_show(assessment.lifts.get(index), paper);
     };
     let (low, high) = extent(&rig, view);
-    let aside_mm = 6.0 * paper.lettering_mm();
-    let room = [
-        paper.width_mm - 2.0 * aside_mm,
-        paper.height_mm - FOOT_MM - 6.0 * paper.lettering_mm(),
-    ];
+    let size = paper.lettering_mm();
+    // for the tilt above and the names below; from the top there are names on both sides
+    let over_mm = if paper.printed { 4.0 } else { 6.0 } * size;
+    let room = [paper.width_mm - 12.0 * size, paper.height_mm - foot_mm(paper) - over_mm];
     let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
     let mm = 1000.0 / scale;
     let frame = Frame {
         x0_mm: paper.width_mm / 2.0 - (low[0] + high[0]) / 2.0 * mm,
-        y0_mm: (paper.height_mm - FOOT_MM) / 2.0 + (low[1] + high[1]) / 2.0 * mm,
+        y0_mm: (paper.height_mm - foot_mm(paper)) / 2.0 + (low[1] + high[1]) / 2.0 * mm,
         mm_per_x: mm,
         mm_per_y: mm,
         x_unit: "m",
         y_unit: "m",
     };
-    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - FOOT_MM];
+    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - foot_mm(paper)];
     let mut draw = Draw {
         pen: Pen::new(frame, paper, window),
         rig,

@@ -14,19 +14,11 @@ fn scenario() -> (Plan, Assessment) {
     (plan, assessment)
 }
 
-const PAPERS: [Paper; 3] = [
-    Paper {
-        width_mm: 90.0,
-        height_mm: 85.0,
-    },
-    Paper {
-        width_mm: 180.0,
-        height_mm: 160.0,
-    },
-    Paper {
-        width_mm: 260.0,
-        height_mm: 180.0,
-    },
+const PAPERS: [Paper; 4] = [
+    Paper::screen(90.0, 85.0),
+    Paper::screen(180.0, 160.0),
+    Paper::screen(260.0, 180.0),
+    Paper::printed(62.0, 72.0),
 ];
 
 /// Every view of every lift on one paper.

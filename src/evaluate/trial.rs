@@ -3,7 +3,7 @@
 use super::level_set_ups::level_for;
 use super::ready::ready;
 use super::rigs::{end_name, side_name};
-use super::{LevelAnswer, cg_envelope};
+use super::{EndKind, LevelAnswer, LiftResult, cg_envelope};
 use crate::plan::Plan;
 use crate::quantity::{Length, Mass, Safe, Unit, UnitSystem, show};
 use crate::rigging::{self, HangingLoad};
@@ -114,12 +114,14 @@ fn shown(plan: &Plan, m: f64) -> String {
     show(Length::m(m.abs()), unit, 0, Safe::Nearest)
 }
 
-/// The load indicator's reading at which to stop a lift and find out why: the gross load without contingency × 1.05, or the printed gross load,
-/// whichever is less. `None` where the gross load is not known.
-pub fn reading_stop(plan: &Plan, lift_index: usize) -> Option<Mass> {
-    let assessment = super::evaluate(plan);
-    let lift = assessment.lifts.get(lift_index)?;
-    let gross = lift.ends.iter().filter_map(|end| end.gross).reduce(Mass::max)?.to_kg();
+/// The load indicator's reading at which to stop a trial lift and find out why, and the side it is rounded to in print: the gross load without
+/// contingency × 1.05, rounded down, or the gross load as printed, rounded up, whichever is less. At the pick where the lift has one; `None` where
+/// the gross load is not known.
+pub fn reading_stop(lift: &LiftResult) -> Option<(Mass, Safe)> {
+    let pick = lift.ends.iter().find(|end| end.end == EndKind::Pick);
+    let gross_kg = pick.or(lift.ends.first())?.gross?.to_kg();
     let contingency_kg = lift.load.planned_kg? - lift.load.bare_kg?;
-    Some(Mass::kg(rigging::reading_stop_kg(gross - contingency_kg, gross)))
+    let stop_kg = rigging::reading_stop_kg(gross_kg - contingency_kg, gross_kg);
+    let safe = if stop_kg < gross_kg { Safe::Down } else { Safe::Up };
+    Some((Mass::kg(stop_kg), safe))
 }

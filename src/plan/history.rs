@@ -46,6 +46,7 @@ impl History {
         if plan == *self.present {
             return;
         }
+        clear_review(&self.present, &mut plan);
         self.future.clear();
         let same = gesture.is_some() && self.past.last().is_some_and(|step| step.gesture == gesture);
         let before = core::mem::replace(&mut self.present, Rc::new(plan));
@@ -129,6 +130,18 @@ impl History {
     }
 }
 
+/// A name under a plan stands for what the plan said then: any change but that of the name, and of the units that results are shown in, clears it.
+fn clear_review(before: &Plan, after: &mut Plan) {
+    if after.project.reviewed_by.is_empty() || after.project.reviewed_by != before.project.reviewed_by {
+        return;
+    }
+    let mut as_shown_before = after.clone();
+    as_shown_before.project.units = before.project.units;
+    if as_shown_before != *before {
+        after.project.reviewed_by.clear();
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -166,6 +179,24 @@ mod tests {
         history.redo();
         history.redo();
         assert_eq!(history.present().project.name, "c");
+    }
+
+    #[test]
+    fn any_change_clears_the_name_of_who_reviewed() {
+        let mut history = History::new(crate::plan::sample::plan());
+        assert_eq!(history.present().project.status(), "Draft, not reviewed");
+        let review = |plan: &mut Plan| plan.project.reviewed_by = "J. Example".into();
+        history.edit("review", None, review);
+        let reviewed = "Reviewed, name entered: J. Example";
+        assert_eq!(history.present().project.status(), reviewed);
+        history.edit("units", None, |plan| {
+            plan.project.units = crate::quantity::UnitSystem::Metric
+        });
+        assert_eq!(history.present().project.status(), reviewed);
+        history.edit("crane", None, |plan| plan.cranes.truncate(1));
+        assert_eq!(history.present().project.status(), "Draft, not reviewed");
+        history.undo();
+        assert_eq!(history.present().project.status(), reviewed);
     }
 
     #[test]

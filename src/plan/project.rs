@@ -18,6 +18,8 @@ pub struct Project {
     pub revised: String,
     /// Who made the plan: a name typed by a person.
     pub prepared_by: String,
+    /// Who looked the plan over as it is now: a name typed by a person. Any change of the plan clears it.
+    pub reviewed_by: String,
     /// Units that results are shown in and that bare numbers are read in.
     pub units: UnitSystem,
     /// Which sign marks decimals when a bare number is typed.
@@ -37,10 +39,21 @@ impl Default for Project {
             revision: "A".into(),
             revised: String::new(),
             prepared_by: String::new(),
+            reviewed_by: String::new(),
             units: UnitSystem::Us,
             decimal: DecimalMark::Point,
             invented: false,
             notes: String::new(),
+        }
+    }
+}
+
+impl Project {
+    /// Whether somebody has put a name to the plan as it is: "Draft, not reviewed" until then. The name is only what was typed.
+    pub fn status(&self) -> String {
+        match self.reviewed_by.trim() {
+            "" => "Draft, not reviewed".into(),
+            name => format!("Reviewed, name entered: {name}"),
         }
     }
 }
@@ -113,6 +126,6 @@ impl Default for Limits {
 }
 
 fields! {
-    Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes }
+    Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes; reviewed_by }
     Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, contingency_weighed, contingency_weighed_early, contingency_takeoff }
 }

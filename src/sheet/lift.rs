@@ -1,29 +1,31 @@
-//! The lift sheet: everything the operator and the crew need for one lift, on one page.
+//! The lift sheet: what the operator and the crew need for one lift, on one page. What only the rigger needs is on the rigging card.
 
-use super::{CAUTION, Section, Sheet, cautions, footer, header};
-use crate::check::{Amount, Check, Finding};
+use super::page::{self, Flexible, Format, LEFT_MM};
+use super::{CAUTION, CheckRow, Content, KeyFigure, Place, Section, Sheet, cautions, footer, header};
+use crate::check::{Amount, Check, Finding, Outcome};
 use crate::crane::RatingChart;
-use crate::drawing::{Paper, chart_view, plan_view, tape};
-use crate::evaluate::{
-    Assessment, BoxResult, DEFAULT_RADIUS_ALLOWANCE_M, EndKind, EndResult, LiftResult, leg_of, member_name,
-};
-use crate::plan::{Crane, GearKind, HouseBox, Lift, Load, Plan};
-use crate::quantity::{Angle, Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_inches, number};
+use crate::drawing::{Paper, elevation, plan_view, tape};
+use crate::evaluate::{Assessment, BoxResult, EndKind, EndResult, LiftResult, reading_stop};
+use crate::geometry::distance_m;
+use crate::plan::{Crane, HouseBox, Lift, Load, Plan};
+use crate::quantity::{Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_inches, number};
 use crate::takeoff::WeightGrade;
 
-/// Room of a drawing on a lift sheet: two stand side by side on Letter and A4.
-const DRAWING: Paper = Paper {
-    width_mm: 93.0,
-    height_mm: 58.0,
-};
+/// Least height of the drawings, mm.
+const LEAST_DRAWING_MM: f64 = 58.0;
+/// Most height of the drawings, mm.
+const MOST_DRAWING_MM: f64 = 120.0;
 /// What stands where nothing is known.
 const UNKNOWN: &str = "not known";
 /// What stands where nothing belongs.
 const NONE: &str = "—";
 
-/// The sheet of the lift of that index; `None` where there is no such lift.
-pub fn lift_sheet(plan: &Plan, assessment: &Assessment, index: usize) -> Option<Sheet> {
-    let (lift, result) = (plan.lifts.get(index)?, assessment.lifts.get(index)?);
+/// The sheet of the lift of that index: one page, and others only where a plan has more checks or notes than a page holds. Empty where there is no
+/// such lift.
+pub fn lift_sheet(plan: &Plan, assessment: &Assessment, index: usize, format: Format) -> Vec<Sheet> {
+    let (Some(lift), Some(result)) = (plan.lifts.get(index), assessment.lifts.get(index)) else {
+        return Vec::new();
+    };
     let writer = Writer {
         plan,
         assessment,
@@ -31,83 +33,73 @@ pub fn lift_sheet(plan: &Plan, assessment: &Assessment, index: usize) -> Option<
         result,
         units: assessment.units,
     };
-    let sections = [
-        Some(writer.outcome()),
-        Some(writer.hook_load()),
-        writer.centre_of_gravity(),
-        Some(writer.crane()),
-        Some(writer.radius_and_rating()),
-        Some(writer.pieces()),
-        writer.legs(),
-        Some(writer.wires_and_wind()),
-        Some(writer.trial_lift()),
-        Some(Section::lines("Hold points", HOLD_POINTS)),
-        Some(Section::drawing(plan_view(plan, assessment, Some(index), DRAWING))),
-        Some(Section::drawing(chart_view(plan, assessment, index, DRAWING))),
-        Some(Section::blanks("Measured on site", &MEASURED)),
-        Some(Section::blanks("Names and signatures", &ROLES)),
-        Some(Section::blanks("Emergency", &EMERGENCY)),
-        Some(Section::lines("Read aloud", cautions::LIFT_LARGE).large()),
-        Some(Section::lines("Cautions", cautions::LIFT)),
-    ];
-    Some(Sheet {
+    let blank = Sheet {
         title: format!("Lift {} of {}, {}", result.number, plan.lifts.len(), result.title),
-        header: header(plan, assessment),
+        header: header(plan, assessment, true),
         caution: CAUTION.into(),
-        sections: sections.into_iter().flatten().collect(),
-        footer: footer(plan, (index + 1, plan.lifts.len())),
-    })
+        sections: Vec::new(),
+        footer: footer(plan, "lift sheet", (index + 1, plan.lifts.len())),
+    };
+    let [wide_mm, high_mm] = format.inside_mm();
+    let room_mm = high_mm - page::frame_mm(&blank, format);
+    let fitted = |short: bool| {
+        let mut sections = writer.sections(short);
+        let beside = Flexible::BesideTheColumn;
+        let (free_mm, off) = page::fit(&mut sections, room_mm, wide_mm, &beside, LEAST_DRAWING_MM);
+        (sections, free_mm, off)
+    };
+    // where checks in full do not fit, those within are named with their shares only
+    let in_full = fitted(false);
+    let (mut sections, free_mm, off) = if in_full.2.is_empty() { in_full } else { fitted(true) };
+    let each_mm = (wide_mm - LEFT_MM - 2.0 * page::GUTTER_MM) / 2.0;
+    let paper = Paper::printed(each_mm, free_mm.min(MOST_DRAWING_MM));
+    let end = result
+        .governing()
+        .or(result.ends.first())
+        .map_or(EndKind::Set, |e| e.end);
+    let drawings = [
+        plan_view(plan, assessment, Some(index), paper),
+        elevation(plan, assessment, index, end, paper),
+    ];
+    let after = sections
+        .iter()
+        .rposition(|s| s.place == Place::Left)
+        .map_or(0, |i| i + 1);
+    sections.splice(after..after, drawings.map(Section::drawing));
+    page::leaves(blank, sections, off, room_mm, wide_mm)
 }
 
 const HOLD_POINTS: [&str; 6] = [
-    "Crane on site is the one above: serial number, counterweight slabs, boom, outriggers, chart in the cab",
-    "Floats on mats, level, tail swing barred off",
+    "Crane, slabs, boom, outriggers as above",
+    "Floats on mats, level; tail swing barred",
     "Bolts and straps to the carrier off",
-    "Picks, pins, shackles and softeners seen by the rigger",
-    "Wires: word of the utility in hand",
-    "Toolbox talk held, operator has read this lift back",
+    "Picks, pins, shackles, softeners seen",
+    "Utility's word on the wires in hand",
+    "Toolbox talk held, lift read back",
 ];
-const MEASURED: [&str; 6] = [
+/// Blanks to fill in, in rows of four: measured on site, who does what, whom to call.
+const BLANKS: [&str; 16] = [
     "Radius at the pick",
-    "Radius at the set",
-    "Reading at the trial lift",
-    "Gust",
-    "Tilt along, across",
-    "Crane centre to the two corners",
-];
-const ROLES: [&str; 5] = [
+    "Trial reading",
     "Lift director",
-    "Operator",
-    "Rigger",
-    "Signal person",
-    "Radio channel or hand signals",
-];
-const EMERGENCY: [&str; 4] = [
-    "Address for the ambulance, in words",
     "Hospital",
+    "Radius at the set",
+    "Gust",
+    "Operator",
     "First-aider",
-    "Utility's emergency number",
+    "Centre to corners",
+    "Tilt along, across",
+    "Rigger",
+    "Utility, emergency",
+    "Radio or signals",
+    "Chart in the cab",
+    "Signal person",
+    "Date, time",
 ];
 
-/// The reading at which the trial lift stops, kg: nominal gross × 1.05 or the printed gross, whichever is less.
-///
-/// `gross_kg` the gross load of the sheet, `planned_kg` the load in it with its contingency, `bare_kg` the load without.
-///
-/// Source: planning rule of this tool; 5 % is common practice, no source.
-pub fn trial_stop_kg(gross_kg: f64, planned_kg: f64, bare_kg: f64) -> f64 {
-    let nominal_kg = gross_kg - planned_kg + bare_kg;
-    gross_kg.min(nominal_kg * 1.05)
-}
-
-/// The stop of a lift's trial, at the pick where it has one.
-pub(super) fn stop(result: &LiftResult) -> Option<Mass> {
-    let end = result
-        .ends
-        .iter()
-        .find(|e| e.end == EndKind::Pick)
-        .or(result.ends.first())?;
-    let kg = trial_stop_kg(end.gross?.to_kg(), result.load.planned_kg?, result.load.bare_kg?);
-    Some(Mass::kg(kg))
+/// The stop of a lift's trial as it is printed.
+pub(super) fn stop(result: &LiftResult, units: UnitSystem) -> String {
+    reading_stop(result).map_or_else(|| UNKNOWN.into(), |(mass, safe)| Amount::Mass(mass).show(units, safe))
 }
 
 /// A length as a tag has it: to the sixteenth of an inch, or to the centimetre.
@@ -161,50 +153,117 @@ impl Writer<'_> {
     fn down(&self, amount: Option<impl Into<Amount>>) -> String {
         shown(amount, self.units, Safe::Down)
     }
-    fn nearest(&self, amount: Option<impl Into<Amount>>) -> String {
-        shown(amount, self.units, Safe::Nearest)
+
+    /// All but the drawings; in short, the checks that are within are a sentence.
+    fn sections(&self, short: bool) -> Vec<Section> {
+        let (pressing, within) = self.checks();
+        let mut sections = vec![
+            self.outcome(),
+            self.key_figures(),
+            self.chart_reading().at(Place::Left),
+            self.hook_load().at(Place::Left),
+            Section::rows("", self.entries()),
+        ];
+        if !pressing.is_empty() {
+            sections.push(Section::checks("", pressing));
+        }
+        if !within.is_empty() {
+            sections.push(if short {
+                Section::rows("", vec![("Within".into(), in_a_sentence(&within))])
+            } else {
+                Section::checks("", within).columns(2)
+            });
+        }
+        let holds = HOLD_POINTS.map(str::to_owned).to_vec();
+        sections.extend([
+            Section::new("", Content::Ticks(holds)).columns(3),
+            Section::blanks("", &BLANKS).columns(4),
+            Section::lines("", cautions::LIFT_LARGE).large(),
+            Section::run(&cautions::LIFT),
+        ]);
+        sections
     }
 
-    /// A length of the chart: in the reader's unit, and as the chart in the cab has it where that is another.
-    fn in_chart(&self, length: Option<Length>, unit: Option<Unit>) -> String {
-        let shown = self.nearest(length);
-        let usual = if self.units == UnitSystem::Us {
-            Unit::Ft
-        } else {
-            Unit::M
-        };
-        match length.zip(unit.filter(|u| *u != usual)) {
-            Some((length, unit)) => {
-                let figure = number(unit.from_si(length.to_m()), 2, Safe::Nearest);
-                let figure = figure.trim_end_matches('0').trim_end_matches('.');
-                format!("{shown} = {figure} {}", unit.symbol())
+    /// The gravest outcome in words; for a lift outside, what it is outside of.
+    fn outcome(&self) -> Section {
+        let result = self.result;
+        let mut words = result.outcome.words();
+        if result.outcome == Outcome::Outside {
+            let outside = result.findings.iter().filter(|f| f.outcome == Outcome::Outside);
+            let mut what: Vec<String> = Vec::new();
+            for title in outside.map(|f| f.check.title().to_lowercase()) {
+                if !what.contains(&title) {
+                    what.push(title);
+                }
             }
-            None => shown,
+            words = format!("{words}: {}", what.join(", "));
+        }
+        let sentence = format!("Lift {}, {}: {words}", result.number, result.title);
+        Section::new("", Content::Outcome(result.outcome.clone(), sentence))
+    }
+
+    /// What the operator reads at arm's length.
+    fn key_figures(&self) -> Section {
+        let (result, end) = (self.result, self.result.governing().or(self.result.ends.first()));
+        let (crane, chart) = self.crane_and_chart();
+        let at = end.map_or(String::new(), |e| e.end.words().to_owned());
+        let in_chart = |length: Option<Length>, unit: Option<Unit>| {
+            length
+                .zip(unit.filter(|u| *u != self.usual()))
+                .map_or_else(String::new, |(l, u)| in_unit(l, u))
+        };
+        let boom = result.boom_m.map(Length::m);
+        let limit = self
+            .plan
+            .limits
+            .chart_use
+            .get()
+            .map_or(UNKNOWN.to_owned(), |l| self.down(Some(l)));
+        let wind = crane.and_then(|c| c.chart_wind.not_negative()).map(Amount::Speed);
+        let figures = [
+            ("GROSS LOAD", self.up(end.and_then(|e| e.gross)), at.clone()),
+            ("RADIUS", self.up(end.map(|e| e.planned_radius)), at),
+            (
+                "BOOM",
+                shown(boom, self.units, Safe::Nearest),
+                in_chart(boom, chart.and_then(|c| c.boom_unit)),
+            ),
+            (
+                "RATING",
+                self.down(end.and_then(|e| e.rating)),
+                end.and_then(|e| e.row).map_or(String::new(), |row| {
+                    format!(
+                        "row {}",
+                        in_unit(row, chart.and_then(|c| c.radius_unit).unwrap_or(self.usual()))
+                    )
+                }),
+            ),
+            ("USE", self.up(result.use_of_chart), format!("limit {limit}")),
+            ("STOP ABOVE", stop(result, self.units), "reading, trial lift".into()),
+            ("WIND STOP", self.down(wind), "chart's limit".into()),
+        ];
+        let figures = figures.map(|(label, value, below)| KeyFigure {
+            label: label.into(),
+            value,
+            below,
+        });
+        Section::new("", Content::Figures(figures.to_vec()))
+    }
+
+    const fn usual(&self) -> Unit {
+        match self.units {
+            UnitSystem::Us => Unit::Ft,
+            UnitSystem::Metric => Unit::M,
         }
     }
 
-    /// The gravest outcome in words, every finding that is not within, and every caution.
-    fn outcome(&self) -> Section {
-        let result = self.result;
-        let mut lines = vec![format!(
-            "Lift {}, {}: {}",
-            result.number,
-            result.title,
-            result.outcome.words()
-        )];
-        lines.extend(
-            result
-                .findings
-                .iter()
-                .filter(|f| f.outcome.gravity() > 0)
-                .map(Finding::sentence),
-        );
-        let cautions = result
-            .findings
-            .iter()
-            .flat_map(|f| f.cautions.iter().map(move |c| (f, c)));
-        lines.extend(cautions.map(|(f, caution)| format!("{}, {}: {caution}", f.check.title(), f.subject)));
-        Section::lines("Outcome", lines).large()
+    /// A row of the chart: in the reader's unit, and as the chart in the cab has it where that is another.
+    fn chart_row(&self, row: Option<Length>, unit: Option<Unit>) -> String {
+        let shown = shown(row, self.units, Safe::Nearest);
+        match row.zip(unit.filter(|u| *u != self.usual())) {
+            Some((row, unit)) => format!("{} = {shown}", in_unit(row, unit)),
+            None => shown,
+        }
     }
 
     fn the_box(&self) -> Option<(&HouseBox, &BoxResult)> {
@@ -226,7 +285,9 @@ impl Writer<'_> {
             }
             Load::Bundle { mass, .. } => said(mass.said.as_ref()),
             Load::Box { .. } => self.the_box().map_or(UNKNOWN.into(), |(house, result)| {
-                box_weight_source(house, result.planned.map(|p| p.grade))
+                let source = box_weight_source(house, result.planned.map(|p| p.grade));
+                let heavy = result.cg_from_picks_m.map(|o| heavy_end(house, o[0], self.units));
+                format!("{source}{}", heavy.unwrap_or_default())
             }),
         }
     }
@@ -235,11 +296,8 @@ impl Writer<'_> {
     fn hook_load(&self) -> Section {
         let load = &self.result.load;
         let kg = |kg: Option<f64>| self.up(kg.map(Mass::kg));
-        let known = format!("{}; {}", kg(load.bare_kg), self.weight_source());
-        let mut rows = vec![
-            ("Load as known".to_owned(), known),
-            ("Contingency".to_owned(), self.up(load.contingency)),
-        ];
+        let known = format!("Load as known, {} + {}", kg(load.bare_kg), self.up(load.contingency));
+        let mut rows = Vec::new();
         let end = self.result.governing().or(self.result.ends.first());
         match end.filter(|e| !e.gross_lines.is_empty()) {
             Some(end) => {
@@ -251,10 +309,13 @@ impl Writer<'_> {
                     };
                     (line.name.to_owned(), format!("{}{note}", self.up(Some(line.mass))))
                 }));
+                if let Some((label, _)) = rows.first_mut() {
+                    *label = known;
+                }
                 rows.push(("GROSS LOAD".into(), self.up(end.gross)));
             }
             None => {
-                rows.push(("Load with its contingency".into(), kg(load.planned_kg)));
+                rows.push((known, kg(load.planned_kg)));
                 rows.push(("Rigging below the block".into(), kg(load.rigging_kg)));
                 rows.push(("GROSS LOAD".into(), UNKNOWN.into()));
             }
@@ -263,72 +324,14 @@ impl Writer<'_> {
         Section::rows("Hook load", rows)
     }
 
-    fn centre_of_gravity(&self) -> Option<Section> {
-        let (house, result) = self.the_box()?;
-        let place = |i: usize| result.cg_m.map_or(UNKNOWN.into(), |cg| tape(cg[i], self.units));
-        let mut rows = vec![
-            (format!("Along, from the {}", name_of(&house.ends, 0, "end")), place(0)),
-            (
-                format!("Across, from the {}", name_of(&house.sides, 0, "side")),
-                place(1),
-            ),
-            ("Up, from the underside of the floor".to_owned(), place(2)),
-        ];
-        if let Some([along, _]) = result.cg_from_picks_m {
-            let heavy = name_of(&house.ends, usize::from(along > 0.0), "end");
-            let away = tape(along.abs(), self.units);
-            rows.push((
-                "Heavy end".into(),
-                format!("{heavy}: {away} from the middle of the picks"),
-            ));
-        }
-        Some(Section::rows("Centre of gravity", rows))
-    }
-
     fn crane_and_chart(&self) -> (Option<&Crane>, Option<&RatingChart>) {
         let crane = self.plan.crane(&self.plan.set_up.crane);
         let chart = crane.and_then(|c| c.charts.iter().find(|chart| chart.id == self.plan.set_up.chart.0));
         (crane, chart)
     }
 
-    fn crane(&self) -> Section {
-        let (crane, chart) = self.crane_and_chart();
-        let entered = |text: Option<&str>| text.filter(|t| !t.trim().is_empty()).unwrap_or(UNKNOWN).to_owned();
-        let setting = chart.map(|c| &c.configuration);
-        let rows = [
-            ("Crane", entered(crane.map(|c| c.name.as_str()))),
-            ("Chart", entered(chart.map(|c| c.name.as_str()))),
-            ("Chart from", chart.map_or(UNKNOWN.into(), |c| said(Some(&c.said)))),
-            ("Counterweight", entered(setting.map(|s| s.counterweight.text()))),
-            ("Outriggers", entered(setting.map(|s| s.outriggers.as_str()))),
-            ("Sector", entered(setting.map(|s| s.sector.as_str()))),
-            (
-                "Boom",
-                self.in_chart(self.result.boom_m.map(Length::m), chart.and_then(|c| c.boom_unit)),
-            ),
-            ("Parts of line", crane.map_or(UNKNOWN.into(), |c| c.parts.to_string())),
-            ("Crane centre", self.ties()),
-        ];
-        Section::rows("Crane", rows.map(|(label, value)| (label.to_owned(), value)).to_vec())
-    }
-
-    /// Where the slew centre is, from two foundation corners.
-    fn ties(&self) -> String {
-        let tie = |(corner, metres): &(usize, f64)| {
-            let [east, north] = self.plan.site.foundation.get(*corner)?.metres()?;
-            let [away, east, north] = [*metres, east, north].map(|m| tape(m, self.units));
-            Some(format!("{away} to the corner at {east} east, {north} north"))
-        };
-        let ties: Vec<String> = self.assessment.crane.ties.iter().filter_map(tie).collect();
-        if ties.is_empty() {
-            UNKNOWN.into()
-        } else {
-            ties.join("; ")
-        }
-    }
-
-    /// Pick and set side by side.
-    fn radius_and_rating(&self) -> Section {
+    /// Pick and set side by side, as the chart reads them.
+    fn chart_reading(&self) -> Section {
         let result = self.result;
         let share = |s: Option<Ratio>, none: &str| s.map_or_else(|| none.to_owned(), |s| self.up(Some(s)));
         let ends = [EndKind::Pick, EndKind::Set].map(|kind| result.ends.iter().find(|e| e.end == kind));
@@ -341,171 +344,238 @@ impl Writer<'_> {
             let none = if e.rating.is_some() { "not allowed" } else { UNKNOWN };
             share(e.next_row_use, none)
         };
-        let from = result.spot.as_ref().map_or(NONE.to_owned(), |s| format!("pick {s}"));
-        let mut rows = vec![
-            vec!["From, to".to_owned(), from, "its place".to_owned()],
-            row("Radius on the plan", &|e| self.up(Some(Length::m(e.radius_m)))),
-            row("Radius with allowance", &|e| self.up(Some(e.planned_radius))),
-            row("Chart row read", &|e| {
-                self.in_chart(e.row, self.crane_and_chart().1.and_then(|c| c.radius_unit))
-            }),
+        let unit = self.crane_and_chart().1.and_then(|c| c.radius_unit);
+        let mut rows = vec![row("Radius", &|e| self.up(Some(Length::m(e.radius_m))))];
+        if self.plan.limits.radius_allowance.get().is_none_or(|a| a.to_m() != 0.0) {
+            let typed = self.plan.limits.radius_allowance.text().trim();
+            let label = format!("With {typed} allowance");
+            rows.push(row(&label, &|e| self.up(Some(e.planned_radius))));
+        }
+        rows.extend([
+            row("Chart row", &|e| self.chart_row(e.row, unit)),
             row("Rating", &rating),
-            row("Gross load", &|e| self.up(e.gross)),
-            row("USE OF THE RATING", &|e| share(e.use_of_chart, UNKNOWN)),
-            row("Use at the next row", &next),
-            row("Boom head needed", &|e| self.up(e.head_needed)),
-            row("Boom head there", &|e| self.down(e.head)),
-            row("Boom to box, smallest gap", &|e| self.down(e.boom_gap)),
-            row("May move farther out", &|e| self.down(e.may_move)),
-        ];
-        let governs = result.governing().map_or(UNKNOWN.into(), |e| e.end.words().to_owned());
-        rows.push(vec!["Governs".into(), governs, String::new()]);
+        ]);
+        let gross = ends.map(|end| end.map(|e| self.up(e.gross)));
+        if gross[0] != gross[1] && !gross.contains(&None) {
+            rows.push(row("Gross load", &|e| self.up(e.gross)));
+        }
+        rows.extend([
+            row("USE", &|e| share(e.use_of_chart, UNKNOWN)),
+            row("Next row", &next),
+            row("May go out", &|e| self.down(e.may_move)),
+        ]);
         if result.default_allowance_use.is_some() || result.default_allowance_not_allowed {
-            let allowance = self.up(Some(Length::m(DEFAULT_RADIUS_ALLOWANCE_M)));
             let used = share(result.default_allowance_use, "not allowed");
-            rows.push(vec![format!("Use with {allowance} allowance"), used, String::new()]);
+            rows.push(vec!["0.3 m more".into(), used, "worst end".into()]);
         }
-        Section::table("Radius and rating", &["", "Pick", "Set"], rows)
-    }
-
-    /// Every piece on the hook.
-    fn pieces(&self) -> Section {
-        let rig = self.plan.rig(&self.lift.rig);
-        let rows = rig.into_iter().flat_map(|r| &r.pieces).map(|piece| {
-            let item = self.plan.gear_item(&piece.gear);
-            // tag lines and softeners carry nothing and have no tag
-            let idle = item.is_some_and(|g| g.kind == GearKind::Other && g.rating.is_blank());
-            let legible = match item {
-                _ if idle => NONE,
-                Some(item) if item.tag_legible => "yes",
-                Some(_) => "NO",
-                None => UNKNOWN,
-            };
-            let rating = self.down(item.and_then(|g| g.rating.not_negative()));
-            vec![
-                format!("{} × {}", piece.count, piece.gear),
-                item.map_or_else(|| UNKNOWN.to_owned(), |g| g.name.clone()),
-                if idle { NONE.to_owned() } else { rating },
-                legible.to_owned(),
-            ]
-        });
-        let head = ["Piece", "What", "Rating of one", "Tag legible"];
-        Section::table("Rigging on the hook", &head, rows.collect())
-    }
-
-    /// Each leg with length, angle, tension and use; then the weakest piece.
-    fn legs(&self) -> Option<Section> {
-        let (house, _) = self.the_box()?;
-        let hung = self.result.rig.hung.as_ref()?;
-        let rig = self.plan.rig(&self.lift.rig)?;
-        let gear = || self.result.findings.iter().filter(|f| f.check == Check::Gear);
-        let loads = |finding: Option<&Finding>| {
-            let percent = |r: f64| format!("{} %", number(r * 100.0, 1, Safe::Up));
-            [
-                self.up(finding.and_then(|f| f.demand)),
-                self.down(finding.and_then(|f| f.limit)),
-                finding.and_then(|f| f.ratio).map_or(UNKNOWN.into(), percent),
-            ]
+        let governs = result.governing().map(|e| e.end);
+        let name = |kind: EndKind, name: String| {
+            if governs == Some(kind) {
+                format!("{name}, governs")
+            } else {
+                name
+            }
         };
-        let mut rows: Vec<Vec<String>> = Vec::new();
-        for member in &hung.members {
-            let name = member_name(house, member.kind);
-            let finding = gear().find(|f| f.subject.starts_with(&name));
-            let sling = leg_of(rig, member.kind).map_or(UNKNOWN.into(), |leg| match leg.links {
-                0 => leg.sling.to_string(),
-                links => format!("{} + {links} links of {}", leg.sling, leg.shortener),
-            });
-            let slack = if member.slack { ", SLACK" } else { "" };
-            let length = tag(member.length_m, self.units);
-            let angle = self.down(Some(Angle::rad(member.angle_rad)));
-            let mut row = vec![format!("{name}{slack}"), sling, length, angle];
-            row.extend(loads(finding));
-            rows.push(row);
-        }
-        let weakest = gear().max_by(|a, b| a.ratio.unwrap_or(0.0).total_cmp(&b.ratio.unwrap_or(0.0)));
-        if let Some(weakest) = weakest.filter(|f| f.ratio.is_some()) {
-            let mut row = vec![
-                format!("WEAKEST: {}", weakest.subject),
-                NONE.into(),
-                NONE.into(),
-                NONE.into(),
-            ];
-            row.extend(loads(Some(weakest)));
-            rows.push(row);
-        }
-        let head = [
-            "Leg",
-            "Sling",
-            "Length",
-            "Angle from the horizontal",
-            "Tension",
-            "Allowed",
-            "Use",
-        ];
-        Some(Section::table("Legs", &head, rows))
+        let pick = result
+            .spot
+            .as_ref()
+            .map_or("Pick".into(), |spot| format!("Pick {spot}"));
+        let (pick, set) = (name(EndKind::Pick, pick), name(EndKind::Set, "Set".into()));
+        let head = [("", 0.25), (pick.as_str(), 0.375), (set.as_str(), 0.375)];
+        Section::table("Radius and rating", &head, rows)
     }
 
-    fn wires_and_wind(&self) -> Section {
-        let site = &self.plan.site;
-        let mut rows: Vec<(String, String)> = Vec::new();
-        for line in &site.power_lines {
-            let voltage = match line.kilovolts.trim() {
-                "" => "voltage not known".into(),
-                kilovolts => format!("{kilovolts} kV as told"),
-            };
-            let confirmed = match line.confirmed.trim() {
-                "" => "NOT CONFIRMED".into(),
-                who => format!("confirmed: {who}"),
-            };
-            let height = self.down(line.height.get());
-            let text = format!("{voltage}, {confirmed}; lowest wire up {height}. Treat as live");
-            rows.push((line.name.clone(), text));
+    /// What is entered about the crane, the site and the load: a label and its text each.
+    fn entries(&self) -> Vec<(String, String)> {
+        let mut rows = vec![
+            ("Chart".to_owned(), self.chart_words()),
+            ("Crane stands".to_owned(), self.stand()),
+            ("Weight from".to_owned(), self.weight_source()),
+        ];
+        for line in &self.plan.site.power_lines {
+            rows.push(("Power line".to_owned(), self.power_line(line)));
         }
-        let wires = self.result.findings.iter().filter(|f| f.check == Check::PowerLine);
-        rows.extend(wires.map(|f| ("Wires".to_owned(), f.outcome.words())));
-        for cable in &site.cables {
+        for cable in &self.plan.site.cables {
             let clear = self.down(cable.clear.get());
+            let note = if cable.note.is_empty() {
+                String::new()
+            } else {
+                format!("; {}", cable.note)
+            };
             rows.push((
-                cable.name.clone(),
-                format!("clear height below {clear}; {}", cable.note),
+                "Cable".to_owned(),
+                format!("{}: clear height below {clear}{note}", cable.name),
             ));
         }
-        let wind = self
-            .crane_and_chart()
-            .0
-            .and_then(|c| c.chart_wind.not_negative())
-            .map(Amount::Speed);
-        let wind = format!(
-            "{}; the lower of the operator's and the maker's limit holds",
-            self.down(wind)
-        );
-        rows.push(("Wind up to which the chart holds".into(), wind));
-        if !self.lift.note.is_empty() {
-            rows.push(("Note".into(), self.lift.note.clone()));
+        if !self.lift.note.trim().is_empty() {
+            rows.push(("Note".into(), self.lift.note.trim().to_owned()));
         }
-        Section::rows("Wires and wind", rows)
-    }
-
-    fn trial_lift(&self) -> Section {
         let height = match self.units {
             UnitSystem::Us => "6 in",
             UnitSystem::Metric => "150 mm",
         };
-        let rows = [
-            (
-                "Lift",
-                format!("{height} and hold: level? brakes? floats? reading against this sheet"),
-            ),
-            ("STOP if the reading is above", self.down(stop(self.result))),
-            ("Abort", ABORT.to_owned()),
-        ];
-        let rows = rows.map(|(label, value)| (label.to_owned(), value)).to_vec();
-        Section::rows("Trial lift", rows).large()
+        let stop = stop(self.result, self.units);
+        rows.push((
+            "Trial lift".into(),
+            format!("{height} and hold: level? brakes? floats? {DOWN} above {stop}, {IF}"),
+        ));
+        rows
+    }
+
+    fn chart_words(&self) -> String {
+        let chart = self.crane_and_chart().1;
+        chart.map_or(UNKNOWN.into(), |chart| {
+            format!("{}; from {}", chart.name, said(Some(&chart.said)))
+        })
+    }
+
+    /// Where the slew centre is: its pad, and two foundation corners.
+    fn stand(&self) -> String {
+        let crane = &self.assessment.crane;
+        let tie = |(corner, metres): &(usize, f64)| {
+            let [east, north] = self.plan.site.foundation.get(*corner)?.metres()?;
+            let [away, east, north] = [*metres, east, north].map(|m| tape(m, self.units));
+            Some(format!("{away} to the corner at {east} east, {north} north"))
+        };
+        let near = |p: [f64; 2]| crane.at_m.is_some_and(|at| distance_m(at, p) < 0.05);
+        let pad = self.plan.site.pads.iter().find(|pad| pad.at.metres().is_some_and(near));
+        let mut parts: Vec<String> = pad.map(|pad| format!("pad {}", pad.id)).into_iter().collect();
+        parts.extend(crane.ties.iter().filter_map(tie));
+        if crane.at_m.is_none() {
+            parts.push(UNKNOWN.into());
+        }
+        parts.join("; ")
+    }
+
+    fn power_line(&self, line: &crate::plan::PowerLine) -> String {
+        let voltage = match line.kilovolts.trim() {
+            "" => "voltage not known".into(),
+            kilovolts => format!("{kilovolts} kV as told"),
+        };
+        let confirmed = match line.confirmed.trim() {
+            "" => "NOT CONFIRMED".into(),
+            who => format!("confirmed: {who}"),
+        };
+        let height = self.down(line.height.get());
+        format!(
+            "{}: {voltage}, {confirmed}; lowest wire {height} up; treat as live",
+            line.name
+        )
+    }
+
+    /// The checks that must be read, gravest first, and those within: of several of one sort the one nearest its limit.
+    fn checks(&self) -> (Vec<CheckRow>, Vec<CheckRow>) {
+        let findings = &self.result.findings;
+        let grave = findings.iter().filter(|f| !f.outcome.is_within());
+        let mut pressing: Vec<CheckRow> = grave.map(|f| self.pressing(f)).collect();
+        let mut plain = Vec::new();
+        for of_sort in by_sort(findings.iter().filter(|f| f.outcome.is_within())) {
+            let rows = if of_sort[0].cautions.is_empty() {
+                &mut plain
+            } else {
+                &mut pressing
+            };
+            rows.extend(self.nearest(&of_sort));
+        }
+        (pressing, plain)
+    }
+
+    fn pressing(&self, finding: &Finding) -> CheckRow {
+        let mut what = format!("{}, {}", finding.check.title(), finding.subject);
+        let why = match &finding.outcome {
+            // said in the sentence on top already
+            outcome if *outcome == self.result.outcome => None,
+            Outcome::NotChecked { missing: why } | Outcome::Held { until: why } => Some(why),
+            Outcome::Within | Outcome::Outside => None,
+        };
+        for text in why.into_iter().chain(&finding.cautions) {
+            what = format!("{what}: {text}");
+        }
+        CheckRow {
+            what,
+            figures: finding.compared(self.units),
+            outcome: finding.outcome.clone(),
+        }
+    }
+
+    /// The row of several findings of one sort: that of the one nearest its limit, with what they caution of.
+    fn nearest(&self, of_sort: &[&Finding]) -> Option<CheckRow> {
+        let nearest = of_sort
+            .iter()
+            .max_by(|a, b| a.ratio.unwrap_or(-1.0).total_cmp(&b.ratio.unwrap_or(-1.0)))?;
+        let sort = sort_of(nearest);
+        let mut what = match (nearest.check, of_sort.len()) {
+            (Check::Gear, n) if n > 1 => format!("{sort}, nearest of {n}: {}", nearest.subject),
+            (_, n) if n > 1 => format!("{sort}, nearest of {n}"),
+            _ => sort,
+        };
+        for text in &nearest.cautions {
+            what = format!("{what}: {text}");
+        }
+        Some(CheckRow {
+            what,
+            figures: nearest.compared(self.units),
+            outcome: Outcome::Within,
+        })
     }
 }
 
-const ABORT: &str = "reading above the stop, a float moves, the box hangs out of level, the radius is not the one above, \
-                     wind at its limit, or anyone says stop: down, and find out why";
+/// Checks that are within, by name and share of the limit.
+fn in_a_sentence(within: &[CheckRow]) -> String {
+    let one = |row: &CheckRow| match &row.figures {
+        Some([_, _, share]) => format!("{}: {share}", row.what),
+        None => row.what.clone(),
+    };
+    within.iter().map(one).collect::<Vec<_>>().join("; ")
+}
+
+/// Findings of one sort with the same cautions together, in the order of their first.
+fn by_sort<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Finding>> {
+    let mut sorts: Vec<Vec<&Finding>> = Vec::new();
+    for finding in findings {
+        let alike = |of_sort: &&mut Vec<&Finding>| {
+            sort_of(of_sort[0]) == sort_of(finding) && of_sort[0].cautions == finding.cautions
+        };
+        match sorts.iter_mut().find(alike) {
+            Some(of_sort) => of_sort.push(finding),
+            None => sorts.push(vec![finding]),
+        }
+    }
+    sorts
+}
+
+/// Which findings stand for each other: those of one check, at the pick and at the set apart.
+fn sort_of(finding: &Finding) -> String {
+    let title = finding.check.title();
+    let end = [EndKind::Pick, EndKind::Set]
+        .into_iter()
+        .find(|end| finding.subject.starts_with(end.words()));
+    end.map_or_else(|| title.to_owned(), |end| format!("{title} {}", end.words()))
+}
+
+/// Which end is heavy, in words that can be seen on the box.
+fn heavy_end(house: &HouseBox, along_m: f64, units: UnitSystem) -> String {
+    let heavy = name_of(&house.ends, usize::from(along_m > 0.0), "end");
+    format!(
+        "; heavy end: {heavy} (CG {} off the middle)",
+        tape(along_m.abs(), units)
+    )
+}
+
+/// A length in the unit of a chart, as the chart has it.
+fn in_unit(length: Length, unit: Unit) -> String {
+    let figure = number(unit.from_si(length.to_m()), 2, Safe::Nearest);
+    let figure = if figure.contains('.') {
+        figure.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &figure
+    };
+    format!("{figure} {}", unit.symbol())
+}
+
+/// When a trial lift goes down again.
+const DOWN: &str = "DOWN, and find out why, if the reading is";
+const IF: &str = "a float moves, the box hangs out of level, the radius is not the one above, wind is at its limit, or anyone says stop";
 
 /// Where a box's weight comes from.
 fn box_weight_source(house: &HouseBox, grade: Option<WeightGrade>) -> String {

@@ -93,16 +93,21 @@ pub fn use_paper(place: &NodeRef, proportion: f64) -> Paper {
         });
     }
     let width_mm = (*width_px / PX_PER_MM).clamp(NARROWEST_MM, WIDEST_MM);
-    Paper {
-        width_mm,
-        height_mm: width_mm * proportion,
-    }
+    Paper::screen(width_mm, width_mm * proportion)
 }
 
 /// The SVG alone.
 pub fn picture(scene: &Scene) -> Html {
     html! {
         <svg class="scene" role="img" viewBox={view_box(scene)}>{ for elements(scene).into_iter().map(node) }</svg>
+    }
+}
+
+/// The same at its true size, for a printed sheet.
+pub fn picture_in_mm(scene: &Scene) -> Html {
+    let [width, height] = [scene.width_mm, scene.height_mm].map(|mm| format!("{mm:.2}mm"));
+    html! {
+        <svg class="scene" role="img" {width} {height} viewBox={view_box(scene)}>{ for elements(scene).into_iter().map(node) }</svg>
     }
 }
 

@@ -90,25 +90,15 @@ fn finding(finding: &Finding, units: UnitSystem) -> Html {
     }
 }
 
-/// Equal on paper: rounded to safe sides, such a demand would read as above a limit that it does not pass.
-const EQUAL: core::ops::RangeInclusive<f64> = 0.999..=1.0 + 1e-9;
-
-/// Both sides of the comparison, in the same unit: the demand rounded up, what is allowed or there rounded down.
+/// Both sides of the comparison and the share of the limit.
 fn compared(finding: &Finding, units: UnitSystem) -> Html {
-    let (Some(demand), Some(limit)) = (finding.demand, finding.limit) else {
+    let Some([demand, limit, share]) = finding.compared(units) else {
         return Html::default();
     };
-    let equal = finding.outcome.is_within() && finding.ratio.is_some_and(|ratio| EQUAL.contains(&ratio));
-    let (up, down) = if equal {
-        (Safe::Nearest, Safe::Nearest)
-    } else {
-        (Safe::Up, Safe::Down)
-    };
-    let share = finding.ratio.map(|ratio| show::share(ratio).show(units, Safe::Up));
     html! {
         <>
-            { demand.show(units, up) }<span class="of">{ " of " }</span>{ limit.show(units, down) }
-            if let Some(share) = share { <span class="share">{ share }</span> }
+            { demand }<span class="of">{ " of " }</span>{ limit }
+            if !share.is_empty() { <span class="share">{ share }</span> }
         </>
     }
 }

@@ -1,12 +1,13 @@
-//! The sheets to print: one lift a leaf, the back for what is looked up and filled in, void as soon as the plan has changed.
+//! The sheets to print: one lift a page, one rigging card a page, void as soon as the plan has changed.
 
 use super::browser;
-use super::drawing::picture;
+use super::drawing::picture_in_mm;
 use super::route::Route;
+use super::show;
 use super::store::Shared;
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
-use crate::sheet::{Content, Section, Sheet, lift_sheet, rigging_card};
+use crate::sheet::{CheckRow, Content, Format, Place, Section, Sheet, lift_sheet, rigging_card};
 use yew::prelude::*;
 
 /// Which sheets of which plan.
@@ -20,21 +21,12 @@ pub struct Props {
     pub only: Option<u32>,
 }
 
-/// The size of the paper.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Size {
-    Letter,
-    A4,
-}
+const PAPERS: [(Format, &str); 2] = [(Format::Letter, "Letter"), (Format::A4, "A4")];
 
-impl Size {
-    const ALL: [(Self, &'static str); 2] = [(Self::Letter, "Letter"), (Self::A4, "A4")];
-
-    const fn class(self) -> &'static str {
-        match self {
-            Self::Letter => "letter",
-            Self::A4 => "a4",
-        }
+const fn paper_class(format: Format) -> &'static str {
+    match format {
+        Format::Letter => "letter",
+        Format::A4 => "a4",
     }
 }
 
@@ -45,21 +37,27 @@ enum Kind {
     Lifts,
     /// One a box, for the rigger.
     Cards,
+    /// All of them.
+    Both,
 }
 
 impl Kind {
-    const ALL: [(Self, &'static str); 2] = [(Self::Lifts, "Lift sheets"), (Self::Cards, "Rigging cards")];
+    const ALL: [(Self, &'static str); 3] = [
+        (Self::Lifts, "Lift sheets"),
+        (Self::Cards, "Rigging cards"),
+        (Self::Both, "Both"),
+    ];
 }
 
 /// Shows them. They are made from the plan as it was when the view was opened.
 #[component]
 pub fn Sheets(props: &Props) -> Html {
-    let size = use_state(|| Size::Letter);
+    let format = use_state(|| Format::Letter);
     let kind = use_state(|| Kind::Lifts);
     let made_from = use_state(|| (props.plan.clone(), props.assessment.clone()));
     let sheets = use_memo(
-        ((*made_from).clone(), *kind, props.only),
-        |((plan, assessment), kind, only)| make(plan, assessment, *kind, *only),
+        ((*made_from).clone(), *kind, *format, props.only),
+        |((plan, assessment), kind, format, only)| make(plan, assessment, *kind, *format, *only),
     );
     let void = made_from.0 != props.plan;
     let again = {
@@ -67,11 +65,11 @@ pub fn Sheets(props: &Props) -> Html {
         move |_| made_from.set(now.clone())
     };
     html! {
-        <div class={classes!("sheets", size.class(), (*kind == Kind::Cards).then_some("cards"), void.then_some("void"))}>
+        <div class={classes!("sheets", paper_class(*format), void.then_some("void"))}>
             <div class="view-head no-print">
                 <h2>{ "Sheets" }</h2>
                 { switch("What to print", &Kind::ALL, *kind, kind.setter()) }
-                { switch("Paper", &Size::ALL, *size, size.setter()) }
+                { switch("Paper", &PAPERS, *format, format.setter()) }
                 { which(props) }
                 <button type="button" class="main" onclick={|_| browser::print()}>{ "Print" }</button>
             </div>
@@ -82,24 +80,36 @@ pub fn Sheets(props: &Props) -> Html {
                 </div>
             }
             if sheets.is_empty() { <p>{ nothing(*kind) }</p> }
-            { for sheets.iter().map(|sheet| leaf(sheet, void)) }
+            { for sheets.iter().map(|sheet| page(sheet, void)) }
         </div>
     }
 }
 
-fn make(plan: &Plan, assessment: &Assessment, kind: Kind, only: Option<u32>) -> Vec<Sheet> {
-    let make = match kind {
-        Kind::Lifts => lift_sheet,
-        Kind::Cards => rigging_card,
-    };
+fn make(plan: &Plan, assessment: &Assessment, kind: Kind, format: Format, only: Option<u32>) -> Vec<Sheet> {
     let lifts = plan.lifts.iter().enumerate();
     let wanted = lifts.filter(|(_, lift)| only.is_none_or(|number| number == lift.number));
-    wanted.filter_map(|(index, _)| make(plan, assessment, index)).collect()
+    let wanted: Vec<usize> = wanted.map(|(index, _)| index).collect();
+    let mut sheets = Vec::new();
+    if kind != Kind::Cards {
+        sheets.extend(
+            wanted
+                .iter()
+                .flat_map(|index| lift_sheet(plan, assessment, *index, format)),
+        );
+    }
+    if kind != Kind::Lifts {
+        sheets.extend(
+            wanted
+                .iter()
+                .flat_map(|index| rigging_card(plan, assessment, *index, format)),
+        );
+    }
+    sheets
 }
 
 const fn nothing(kind: Kind) -> &'static str {
     match kind {
-        Kind::Lifts => "No lift of that number in this plan, so there is no sheet.",
+        Kind::Lifts | Kind::Both => "No lift of that number in this plan, so there is no sheet.",
         Kind::Cards => "No box that hangs on slings among these lifts, so there is no card.",
     }
 }
@@ -129,112 +139,164 @@ fn switch<T: Copy + PartialEq + 'static>(
     html! { <div class="switch" role="group" aria-label={label}>{ for choices.iter().map(button) }</div> }
 }
 
-/// What stands on the back: what is looked up, filled in and kept, not what the operator works from.
-const BACK: [&str; 8] = [
-    "Centre of gravity",
-    "Rigging on the hook",
-    "Legs",
-    "Measured on site",
-    "Names and signatures",
-    "Emergency",
-    "Cautions",
-    "Checked",
-];
-
-/// A sheet's front and, where it has one, its back.
-fn leaf(sheet: &Sheet, void: bool) -> Html {
-    let is_behind = |section: &&Section| BACK.contains(&section.heading.as_str());
-    let (back, front): (Vec<&Section>, Vec<&Section>) = sheet.sections.iter().partition(is_behind);
-    html! {
-        <>
-            { page(sheet, "", &front, void) }
-            if !back.is_empty() { { page(sheet, ", back", &back, void) } }
-        </>
-    }
-}
-
-fn page(sheet: &Sheet, side: &'static str, sections: &[&Section], void: bool) -> Html {
+fn page(sheet: &Sheet, void: bool) -> Html {
     let cell = |(label, value): &(String, String)| {
-        html! { <div class="cell"><dt class="label">{ label }</dt><dd>{ value }</dd></div> }
+        html! { <div class="cell"><dt>{ label }</dt><dd>{ value }</dd></div> }
     };
     let footer = &sheet.footer;
     html! {
-        <article class={classes!("page", if side.is_empty() { "front" } else { "back" })} aria-label={format!("{}{side}", sheet.title)}>
-            if void {
-                <p class="void-line">{ "VOID: the plan has changed since this sheet was made" }</p>
-                <p class="stamp" aria-hidden="true">{ "VOID" }</p>
-            }
-            if let Some(words) = &footer.watermark { <p class="invented">{ words }</p> }
+        <article class="page" aria-label={sheet.title.clone()}>
+            if void { <p class="stamp" aria-hidden="true">{ "VOID" }</p> }
             <div class="page-head">
-                <h3>{ &sheet.title }{ side }</h3>
-                <p class="caution-line">{ &sheet.caution }</p>
-                <dl class="cells">{ for sheet.header.iter().map(cell) }</dl>
+                <div class="page-title">
+                    <h3>{ &sheet.title }</h3>
+                    if let Some(words) = &footer.watermark { <p class="watermark">{ words }</p> }
+                </div>
+                if void {
+                    <p class="caution-line void-line">{ "VOID: the plan has changed since this sheet was made" }</p>
+                } else {
+                    <p class="caution-line">{ &sheet.caution }</p>
+                }
+                <dl class="page-cells">{ for sheet.header.iter().map(cell) }</dl>
             </div>
-            <div class="page-body">{ for sections.chunk_by(both_drawn).map(group) }</div>
+            <div class="page-body">{ for sheet.sections.chunk_by(in_one_band).map(band) }</div>
             <div class="page-foot">
                 <span>{ &footer.project }</span>
                 <span>{ &footer.caution }</span>
                 <span>{ "plan " }{ &footer.checksum }</span>
-                <span class="number">{ format!("{} / {}{side}", footer.page.0, footer.page.1) }</span>
+                <span class="number">{ footer.number() }</span>
             </div>
         </article>
     }
 }
 
-/// Drawings that follow each other stand side by side.
-fn both_drawn(a: &&Section, b: &&Section) -> bool {
-    matches!((&a.content, &b.content), (Content::Drawing(_), Content::Drawing(_)))
+/// What does not run from margin to margin stands beside what follows it, until something does.
+fn in_one_band(a: &Section, b: &Section) -> bool {
+    a.place != Place::Across && b.place != Place::Across && (a.place == b.place || a.place == Place::Left)
 }
 
-fn group(sections: &[&Section]) -> Html {
-    let parts = sections.iter().map(|part| section(part));
-    if sections.len() == 1 {
-        html! { { for parts } }
-    } else {
-        html! { <div class="pictures">{ for parts }</div> }
+fn band(sections: &[Section]) -> Html {
+    if sections.iter().all(|s| s.place == Place::Across) {
+        return html! { { for sections.iter().map(section) } };
+    }
+    let left = sections.iter().filter(|s| s.place == Place::Left);
+    let right = sections.iter().filter(|s| s.place == Place::Right);
+    html! {
+        <div class="band">
+            if sections[0].place == Place::Left { <div class="left">{ for left.map(section) }</div> }
+            <div class="right">{ for right.map(section) }</div>
+        </div>
     }
 }
 
 fn section(section: &Section) -> Html {
-    let kind = match section.content {
-        Content::Rows(_) => "rows",
-        Content::Lines(_) => "lines",
-        Content::Table { .. } => "table",
-        Content::Blanks(_) => "blanks",
-        Content::Drawing(_) => "picture",
-    };
+    let (kind, inside) = contents(section);
+    let columns = ["", "", "two", "three", "four", "five"]
+        .get(section.columns)
+        .copied()
+        .unwrap_or_default();
     html! {
-        <section class={classes!("part", kind, section.large.then_some("large"))}>
-            if kind != "picture" { <h4>{ &section.heading }</h4> }
-            { content(&section.content) }
+        <section class={classes!("part", kind, columns, section.large.then_some("large"))}>
+            if !section.heading.is_empty() { <h4>{ &section.heading }</h4> }
+            { inside }
         </section>
     }
 }
 
-fn content(content: &Content) -> Html {
-    match content {
+/// The contents and the name of their sort.
+fn contents(section: &Section) -> (&'static str, Html) {
+    let list = |lines: &[String]| html! { <ul>{ for lines.iter().map(|line| html! { <li>{ line }</li> }) }</ul> };
+    match &section.content {
+        Content::Outcome(outcome, sentence) => {
+            let inside = html! { <p>{ show::mark(outcome) }<b>{ sentence }</b></p> };
+            ("verdict-line", inside)
+        }
+        Content::Figures(figures) => {
+            let figure = |f: &crate::sheet::KeyFigure| {
+                html! { <div><dt>{ &f.label }</dt><dd><b>{ &f.value }</b><span>{ &f.below }</span></dd></div> }
+            };
+            ("strip", html! { <dl>{ for figures.iter().map(figure) }</dl> })
+        }
         Content::Rows(rows) => {
             let row = |(label, value): &(String, String)| html! { <div><dt>{ label }</dt><dd>{ value }</dd></div> };
-            html! { <dl>{ for rows.iter().map(row) }</dl> }
+            let kind = if section.place == Place::Across {
+                "entries"
+            } else {
+                "rows"
+            };
+            (kind, html! { <dl>{ for rows.iter().map(row) }</dl> })
         }
-        Content::Lines(lines) => html! { <ul>{ for lines.iter().map(|line| html! { <li>{ line }</li> }) }</ul> },
-        Content::Table { head, rows } => table(head, rows),
+        Content::Lines(lines) => ("lines", list(lines)),
+        Content::Run(sentences) => {
+            let sentence = |(word, text): &(String, String)| html! { <><b>{ word }</b>{ " " }{ text }{ "  " }</> };
+            ("run", html! { <p>{ for sentences.iter().map(sentence) }</p> })
+        }
+        Content::Ticks(lines) => ("ticks", list(lines)),
+        Content::Table { head, shares, rows } => {
+            let each = rows.len().div_ceil(section.columns).max(1);
+            let kind = if section.place == Place::Left {
+                "table narrow"
+            } else {
+                "table"
+            };
+            (
+                kind,
+                html! { <div class="beside">{ for rows.chunks(each).map(|rows| table(head, shares, rows)) }</div> },
+            )
+        }
+        Content::Checks(rows) => {
+            let each = rows.len().div_ceil(section.columns).max(1);
+            let last = if section.columns > 1 { "" } else { "Outcome" };
+            let inside = rows.chunks(each).map(|rows| checks(rows, last));
+            ("checks", html! { <div class="beside">{ for inside }</div> })
+        }
         Content::Blanks(labels) => {
-            html! { <ul>{ for labels.iter().map(|label| html! { <li>{ label }<span class="blank"></span></li> }) }</ul> }
+            let blank = |label: &String| html! { <li>{ label }<span class="blank"></span></li> };
+            ("blanks", html! { <ul>{ for labels.iter().map(blank) }</ul> })
         }
-        Content::Drawing(scene) => picture(scene),
+        Content::Drawing(scene) => ("picture", picture_in_mm(scene)),
     }
 }
 
-fn table(head: &[String], rows: &[Vec<String>]) -> Html {
+fn table(head: &[String], shares: &[f64], rows: &[Vec<String>]) -> Html {
     let row = |cells: &Vec<String>| html! { <tr>{ for cells.iter().map(|cell| html! { <td>{ cell }</td> }) }</tr> };
-    let head_cell = |words: &String| match words.as_str() {
-        "" => html! { <td></td> },
-        words => html! { <th scope="col">{ words }</th> },
-    };
+    let column = |share: &f64| html! { <col width={format!("{:.1}%", share * 100.0)} /> };
     html! {
         <table>
+            <colgroup>{ for shares.iter().map(column) }</colgroup>
             <thead><tr>{ for head.iter().map(head_cell) }</tr></thead>
+            <tbody>{ for rows.iter().map(row) }</tbody>
+        </table>
+    }
+}
+
+fn head_cell(words: &String) -> Html {
+    match words.as_str() {
+        "" => html! { <td></td> },
+        words => html! { <th scope="col">{ words }</th> },
+    }
+}
+
+fn checks(rows: &[CheckRow], last: &str) -> Html {
+    let row = |row: &CheckRow| {
+        html! {
+            <tr class={show::outcome_class(&row.outcome)}>
+                if let Some(figures) = &row.figures {
+                    <td>{ &row.what }</td>
+                    { for figures.iter().map(|figure| html! { <td class="figure">{ figure }</td> }) }
+                } else {
+                    <td colspan="4">{ &row.what }</td>
+                }
+                <td>{ show::mark(&row.outcome) }</td>
+            </tr>
+        }
+    };
+    let compared = rows.iter().any(|row| row.figures.is_some());
+    let head = ["Check", "Demand", "Limit", "Share", last].map(str::to_owned);
+    html! {
+        <table>
+            <colgroup><col /><col class="amount" /><col class="amount" /><col class="share" /><col class="word" /></colgroup>
+            if compared { <thead><tr>{ for head.iter().map(head_cell) }</tr></thead> }
             <tbody>{ for rows.iter().map(row) }</tbody>
         </table>
     }

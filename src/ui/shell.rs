@@ -34,10 +34,6 @@ pub fn TitleBlock(props: &Props) -> Html {
     } else {
         &project.name
     };
-    let prepared = match project.prepared_by.trim() {
-        "" => "Draft".to_owned(),
-        name => format!("Draft, name entered: {name}"),
-    };
     html! {
         <header class="title-block">
             if project.invented {
@@ -48,7 +44,7 @@ pub fn TitleBlock(props: &Props) -> Html {
                 { cell("place", "Place", &project.place) }
                 { cell("", "Set day", &project.set_day) }
                 { cell("", "Revision", &revision(&project.revision, &project.revised)) }
-                { cell("", "Status", &prepared) }
+                { cell("", "Status", &project.status()) }
                 <div class="cell mark-cell"><span class="label">{ "Made with" }</span><a href="#/about">{ "Setday" }</a></div>
             </div>
             <p class="caution-line">{ cautions::LINE }</p>

@@ -165,6 +165,7 @@ impl Described for Project {
             text!("Revision", revision),
             text!("Revised", revised),
             text!("Prepared by", prepared_by),
+            text!("Reviewed by (any change clears it)", reviewed_by),
             choice!("Units", UnitSystem, units),
             choice!("Decimals", DecimalMark, decimal),
             check!("Invented sample data", invented),
