@@ -9,10 +9,7 @@ use setday::plan::example;
 use setday::quantity::UnitSystem;
 use setday::rigging::{Stretch, TryOut};
 
-const PAPER: Paper = Paper {
-    width_mm: 140.0,
-    height_mm: 126.0,
-};
+const PAPER: Paper = Paper::screen(140.0, 126.0);
 
 /// The example's box with one leg long, stiff, soft and on a running sling: one name and one drawing each.
 fn pictures() -> Vec<(&'static str, String)> {

@@ -1,7 +1,7 @@
 //! The box as it hangs, from the side, from an end and isometric: tilt and twist drawn larger by a factor that is written, each leg as thick as
 //! its tension.
 
-use super::border::{self, FOOT_MM};
+use super::border::{self, foot_mm};
 use super::pen::{Paper, Pen, Words};
 use super::rig_view::{lifted, nothing_to_show};
 use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
@@ -109,20 +109,20 @@ pub fn as_it_hangs(hung: &HungDrawing<'_>, seen: Seen, paper: Paper) -> Scene {
     let (low, high) = extent(&hung.tried.level, seen);
     let room = [
         paper.width_mm - 10.0 * paper.lettering_mm(),
-        paper.height_mm - FOOT_MM - 13.0 * paper.lettering_mm(),
+        paper.height_mm - foot_mm(paper) - 13.0 * paper.lettering_mm(),
     ];
     let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
     let mm = 1000.0 / scale;
     let frame = Frame {
         x0_mm: paper.width_mm / 2.0 - (low[0] + high[0]) / 2.0 * mm,
         // room for what is said at the top
-        y0_mm: (paper.height_mm - FOOT_MM) / 2.0 + 2.5 * paper.lettering_mm() + (low[1] + high[1]) / 2.0 * mm,
+        y0_mm: (paper.height_mm - foot_mm(paper)) / 2.0 + 2.5 * paper.lettering_mm() + (low[1] + high[1]) / 2.0 * mm,
         mm_per_x: mm,
         mm_per_y: mm,
         x_unit: "m",
         y_unit: "m",
     };
-    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - FOOT_MM];
+    let window = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - foot_mm(paper)];
     let mut draw = Draw {
         pen: Pen::new(frame, paper, window),
         figure: larger(&hung.tried.level, &hung.tried.hung, hung.factor),

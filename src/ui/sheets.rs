@@ -264,14 +264,14 @@ fn table(head: &[String], shares: &[f64], rows: &[Vec<String>]) -> Html {
     html! {
         <table>
             <colgroup>{ for shares.iter().map(column) }</colgroup>
-            <thead><tr>{ for head.iter().map(head_cell) }</tr></thead>
+            <thead><tr>{ for head.iter().map(|words| head_cell(words)) }</tr></thead>
             <tbody>{ for rows.iter().map(row) }</tbody>
         </table>
     }
 }
 
-fn head_cell(words: &String) -> Html {
-    match words.as_str() {
+fn head_cell(words: &str) -> Html {
+    match words {
         "" => html! { <td></td> },
         words => html! { <th scope="col">{ words }</th> },
     }
@@ -296,7 +296,7 @@ fn checks(rows: &[CheckRow], last: &str) -> Html {
     html! {
         <table>
             <colgroup><col /><col class="amount" /><col class="amount" /><col class="share" /><col class="word" /></colgroup>
-            if compared { <thead><tr>{ for head.iter().map(head_cell) }</tr></thead> }
+            if compared { <thead><tr>{ for head.iter().map(|words| head_cell(words)) }</tr></thead> }
             <tbody>{ for rows.iter().map(row) }</tbody>
         </table>
     }

@@ -205,7 +205,7 @@ fn longer_words(mm: i32, units: UnitSystem) -> String {
 
 fn in_words(house: &HouseBox, tried: &Tried) -> Html {
     let lines = [slack_words(house, tried), touch_words(house, tried)];
-    html! { <ul class="hang" role="status">{ for lines.into_iter().flatten().map(|line| html! { <li>{ line }</li> }) }</ul> }
+    html! { <div role="status"><ul class="hang">{ for lines.into_iter().flatten().map(|line| html! { <li>{ line }</li> }) }</ul></div> }
 }
 
 fn legs(house: &HouseBox, tried: &Tried, units: UnitSystem) -> Html {
