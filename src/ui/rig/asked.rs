@@ -150,7 +150,11 @@ fn level_answer(found: &LevelAnswer, props: &Props, dispatch: Option<&Dispatch>)
 
 fn one_set_up(set_up: &LevelSetUp, props: &Props, dispatch: Option<&Dispatch>) -> Html {
     let tilt = |angle: Angle| Amount::Angle(Angle::rad(angle.to_rad().abs())).show(props.units, Safe::Up);
-    let take = dispatch.map(|dispatch| {
+    let is_now = props
+        .plan
+        .rig(&props.rig)
+        .is_some_and(|rig| rig.arrangement == set_up.arrangement);
+    let take = dispatch.filter(|_| !is_now).map(|dispatch| {
         let (dispatch, rig) = (dispatch.clone(), props.rig.clone());
         let (arrangement, pieces) = (set_up.arrangement.clone(), set_up.pieces.clone());
         Callback::from(move |_: MouseEvent| {
@@ -175,6 +179,7 @@ fn one_set_up(set_up: &LevelSetUp, props: &Props, dispatch: Option<&Dispatch>) -
                 Amount::Share(set_up.most_used.1).show(props.units, Safe::Up),
                 set_up.piece_count,
             ) }</p>
+            if is_now { <p>{ "As the rig has it now" }</p> }
             if let Some(onclick) = take { <button type="button" {onclick}>{ "Put it into the rig" }</button> }
         </li>
     }
