@@ -201,7 +201,12 @@ impl Draw<'_> {
             });
             let name = if line.name.is_empty() { "power line" } else { &line.name };
             let text = if self.pen.paper().is_small() {
-                format!("power line, {kilovolts}")
+                // the words that a narrow drawing has room for
+                match (line.kilovolts.trim(), line.confirmed.trim()) {
+                    ("", _) => "line, voltage not known".into(),
+                    (kv, "") => format!("{kv} kV line, not confirmed"),
+                    (kv, _) => format!("{kv} kV line"),
+                }
             } else {
                 format!("{name}, {kilovolts}{height}")
             };

@@ -117,14 +117,19 @@ fn view(plan: &Plan, assessment: &Assessment, index: usize, paper: Paper, view: 
     };
     let (low, high) = extent(&rig, view);
     let size = paper.lettering_mm();
-    // for the tilt above and the names below; from the top there are names on both sides
-    let over_mm = if paper.printed { 4.0 } else { 6.0 } * size;
+    // for the tilt above and the names below, which take less
+    let below_mm = if paper.printed && view != View::Top {
+        0.4 * size
+    } else {
+        0.0
+    };
+    let over_mm = if paper.printed { 5.2 } else { 6.0 } * size;
     let room = [paper.width_mm - 12.0 * size, paper.height_mm - foot_mm(paper) - over_mm];
     let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
     let mm = 1000.0 / scale;
     let frame = Frame {
         x0_mm: paper.width_mm / 2.0 - (low[0] + high[0]) / 2.0 * mm,
-        y0_mm: (paper.height_mm - foot_mm(paper)) / 2.0 + (low[1] + high[1]) / 2.0 * mm,
+        y0_mm: (paper.height_mm - foot_mm(paper)) / 2.0 + below_mm + (low[1] + high[1]) / 2.0 * mm,
         mm_per_x: mm,
         mm_per_y: mm,
         x_unit: "m",

@@ -415,7 +415,13 @@ fn outside_is_a_word_and_a_hatch() {
                 _ => None,
             })
             .collect();
-        assert!(words.contains("outside the limits entered"), "{words}");
+        // on a printed sheet the checks beside the drawing say what of
+        let expected = if paper.printed {
+            "OUTSIDE"
+        } else {
+            "outside the limits entered"
+        };
+        assert!(words.contains(expected), "{words}");
         for scene in views(&plan, &assessment, paper) {
             no_collision(&scene);
         }

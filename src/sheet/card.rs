@@ -222,7 +222,7 @@ impl Card<'_> {
                 legible.to_owned(),
             ]
         });
-        let head = [("Piece", 0.14), ("What", 0.56), ("Rating", 0.17), ("Tag", 0.13)];
+        let head = [("Piece", 0.15), ("What", 0.55), ("Rating", 0.17), ("Tag", 0.13)];
         Section::table("Rigging on the hook", &head, rows.collect()).columns(2)
     }
 }

@@ -556,10 +556,7 @@ fn sort_of(finding: &Finding) -> String {
 /// Which end is heavy, in words that can be seen on the box.
 fn heavy_end(house: &HouseBox, along_m: f64, units: UnitSystem) -> String {
     let heavy = name_of(&house.ends, usize::from(along_m > 0.0), "end");
-    format!(
-        "; heavy end: {heavy} (CG {} off the middle)",
-        tape(along_m.abs(), units)
-    )
+    format!("; heavy: {heavy} (CG {} off centre)", tape(along_m.abs(), units))
 }
 
 /// A length in the unit of a chart, as the chart has it.

@@ -267,26 +267,25 @@ fn take_a_row(sections: &mut [Section], off: &mut Vec<Section>) -> bool {
     let Some(section) = sections.iter_mut().rev().find(|s| s.spare_rows() > 0) else {
         return false;
     };
-    let heading = match section.heading.as_str() {
-        "" => CONTINUED.to_owned(),
-        heading if heading.ends_with(CONTINUED) => heading.to_owned(),
-        heading => format!("{heading}, {CONTINUED}"),
+    let name = match (section.heading.as_str(), &section.content) {
+        ("", Content::Checks(_)) => "Checks",
+        ("", _) => "Entries",
+        (heading, _) => heading.trim_end_matches(CONTINUED).trim_end_matches(", "),
     };
-    let row = section.content.pop();
-    match off
-        .iter_mut()
-        .find(|s| s.heading == heading && s.columns == section.columns)
-    {
-        Some(next) => next.content.put_first(row),
-        None => {
-            let next = Section {
-                heading,
-                content: row,
-                place: Place::Across,
-                ..section.clone()
-            };
-            off.insert(0, next);
-        }
+    let heading = format!("{name}, {CONTINUED}");
+    let mut row = Some(section.content.pop());
+    let alike = |next: &&mut Section| next.heading == heading && next.columns == section.columns;
+    for next in off.iter_mut().filter(alike) {
+        row = row.and_then(|row| next.content.put_first(row));
+    }
+    if let Some(content) = row {
+        let next = Section {
+            heading: heading.clone(),
+            content,
+            place: Place::Across,
+            ..section.clone()
+        };
+        off.insert(0, next);
     }
     true
 }
@@ -353,34 +352,14 @@ impl Content {
         }
     }
 
-    fn put_first(&mut self, row: Self) {
+    /// Puts rows of the same sort before its own; gives back what is of another sort.
+    fn put_first(&mut self, row: Self) -> Option<Self> {
         match (self, row) {
             (Self::Rows(rows), Self::Rows(more)) => drop(rows.splice(0..0, more)),
             (Self::Checks(rows), Self::Checks(more)) => drop(rows.splice(0..0, more)),
             (Self::Table { rows, .. }, Self::Table { rows: more, .. }) => drop(rows.splice(0..0, more)),
-            _ => {}
+            (_, other) => return Some(other),
         }
-    }
-}
-#[cfg(test)]
-mod probe {
-    #[test]
-    fn probe() {
-        let plan = crate::plan::sample::plan();
-        let a = crate::evaluate::evaluate(&plan);
-        for s in [
-            super::super::lift_sheet(&plan, &a, 0, super::Format::Letter),
-            super::super::rigging_card(&plan, &a, 0, super::Format::Letter),
-        ] {
-            println!("frame {}", super::frame_mm(&s[0], super::Format::Letter));
-            for x in &s[0].sections {
-                println!(
-                    "{:?} {} {:.2}",
-                    x.place,
-                    &format!("{:?}", x.content)[..12],
-                    super::height_mm(x, if x.place == super::Place::Left { 70.0 } else { 201.9 })
-                );
-            }
-        }
+        None
     }
 }

@@ -1,47 +1,12 @@
 // Planning in the browser: the figures of the invented scenario, moving the crane, units, undo, files, paper.
 // The expected figures are those of the scenario's own script, tests/oracles/scenario.txt, not of this program.
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { HANDLE, dragCrane, east, north, pixelsPerMetre, row, sentence, words } from "./day.mjs";
 import { SHOTS, open, test } from "./harness.mjs";
 
-const HANDLE = ".handle";
-const sentence = (page) => page.locator(".sentence").innerText();
 const undo = (page) => page.getByRole("button", { name: /^Undo/ });
-const east = (page) => page.getByLabel("Slew centre east");
-const north = (page) => page.getByLabel("Slew centre north");
-
-/** The words of the ledger's outcomes, in the order of its rows. */
-const words = (page) => page.locator(".ledger tbody .mark").allInnerTexts().then((all) => all.map((word) => word.toLowerCase()));
-
-/** Cells of a ledger's row by their column. */
-async function row(page, title) {
-  const cells = page.locator(".ledger tbody tr", { hasText: title }).first().locator("td.figure");
-  return Object.fromEntries(await cells.evaluateAll((all) => all.map((cell) => [cell.dataset.label, cell.textContent])));
-}
-
-/** Pixels on screen for a metre of the plan, from the distance of two places the crane can be put at. */
-async function pixelsPerMetre(page) {
-  const middle = () => page.locator(`${HANDLE} .ring`).boundingBox().then((box) => box.x + box.width / 2);
-  const before = await middle();
-  await page.locator(HANDLE).focus();
-  await page.keyboard.press("Shift+ArrowRight");
-  const scale = await middle() - before;
-  await page.keyboard.press("Shift+ArrowLeft");
-  return scale;
-}
-
-async function dragCrane(page, eastM, northM, steps = 8) {
-  const scale = await pixelsPerMetre(page);
-  const box = await page.locator(`${HANDLE} .ring`).boundingBox();
-  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-  await page.mouse.move(x, y);
-  await page.mouse.down();
-  await page.mouse.move(x + eastM * scale, y - northM * scale, { steps });
-  await page.mouse.up();
-}
-
 test("the day opens with box B1 at 84.4 %", async ({ page, server }) => {
   await open(page, server);
   assert.match(await sentence(page), /^Lift 5, box B1: 84\.4 % of the rating at the pick\. Your limit is 85\.0 %/);
@@ -246,61 +211,6 @@ test("invented data say so on every screen and the planning aid too", async ({ p
     await page.goto(server.address + hash);
     assert.match(await page.locator(".title-block").innerText(), /Invented sample[\s\S]*planning aid, not a permit/i, hash);
   }
-});
-
-/** Pages whose contents do not fit: number, how much too wide and too high in pixels. */
-async function spilled(page) {
-  await page.emulateMedia({ media: "print" });
-  const pages = await page.locator(".page-body").evaluateAll((all) => all
-    .map((body, i) => [i + 1, body.scrollWidth - body.clientWidth, body.scrollHeight - body.clientHeight])
-    .filter(([, wide, high]) => wide > 1 || high > 1));
-  await page.emulateMedia({ media: null });
-  return pages;
-}
-
-test("rigging cards print one box a leaf", async ({ page, server }) => {
-  await open(page, server, "#/sheets");
-  await page.getByRole("button", { name: "Rigging cards" }).click();
-  assert.equal(await page.locator(".page").count(), 10);
-  for (const paper of ["Letter", "A4"]) {
-    await page.getByRole("button", { name: paper, exact: true }).click();
-    assert.deepEqual(await spilled(page), [], paper);
-  }
-  await page.pdf({ path: join(SHOTS, "cards.pdf"), preferCSSPageSize: true });
-});
-
-for (const [paper, points] of [["Letter", "612 x 792"], ["A4", "594\\.96 x 841"]]) {
-  test(`sheets print one lift a leaf, front and back, on ${paper}`, async ({ page, server }) => {
-    await open(page, server, "#/sheets");
-    await page.getByRole("button", { name: paper, exact: true }).click();
-    assert.deepEqual(await spilled(page), []);
-    const path = join(SHOTS, `sheets-${paper}.pdf`);
-    await page.pdf({ path, preferCSSPageSize: true });
-    assert.match(execFileSync("pdfinfo", [path], { encoding: "utf8" }), new RegExp(`Pages:\\s+16\\n[\\s\\S]*Page size:\\s+${points}`));
-    const pages = execFileSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" }).split("\f").slice(0, -1);
-    assert.equal(pages.length, 16);
-    pages.forEach((text, side) => {
-      const lift = 1 + Math.floor(side / 2);
-      assert.match(text, new RegExp(`Lift ${lift} of 8`));
-      assert.match(text, new RegExp(`\\b${lift} ?/ ?8${side % 2 ? ", back" : "\\s*$"}`, "m"));
-      assert.match(text, /Planning aid, not a permit/);
-      assert.match(text, /INVENTED SAMPLE/);
-      assert.match(text, /revision A/);
-    });
-  });
-}
-
-test("sheets are void once the plan has changed", async ({ page, server }) => {
-  await open(page, server, "#/sheets/5");
-  assert.equal(await page.locator(".page").count(), 2);
-  assert.equal(await page.locator(".void-notice").count(), 0);
-  await page.getByRole("button", { name: "Metres and tonnes" }).click();
-  assert.match(await page.locator(".void-notice").innerText(), /VOID/);
-  const path = join(SHOTS, "sheet-void.pdf");
-  await page.pdf({ path, preferCSSPageSize: true });
-  assert.match(execFileSync("pdftotext", [path, "-"], { encoding: "utf8" }), /VOID/);
-  await page.getByRole("button", { name: "Make the sheets anew" }).click();
-  assert.equal(await page.locator(".void-notice").count(), 0);
 });
 
 /** Our own bound for the middle one of sixty steps: a frame of 60 a second. The aim is half of that for 95 of 100 on an idle machine. */

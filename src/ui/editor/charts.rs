@@ -352,8 +352,10 @@ fn Grid(props: &OneChartProps) -> Html {
             </tr>
         }
     };
+    // nothing in a locked chart takes the focus, so that the keys that scroll it need it here
+    let stop = if chart.locked { "0" } else { "-1" };
     html! {
-        <div class="scroll chart-grid" tabindex="-1" ref={root} {onkeydown}>
+        <div class="scroll chart-grid" role="group" aria-label="Capacities" tabindex={stop} ref={root} {onkeydown}>
             <table>
                 <caption>{ "Capacities: blank is not allowed" }</caption>
                 <thead><tr><th scope="col">{ corner(chart) }</th>{ for chart.booms.iter().enumerate().map(boom) }</tr></thead>
