@@ -221,6 +221,7 @@ test("the day from end to end: drag, type a weight, save, open again, print", as
   assert.deepEqual(await figures(), before);
 
   await page.getByRole("link", { name: "Sheets", exact: true }).click();
+  await page.locator(".page").first().waitFor();
   const { pages } = await printed(page, "end-to-end");
   assert.equal(pages.length, 8);
   assert.match(pages[3], /OUTSIDE\s+Lift 4, box B2: outside the limits entered: use of the chart/);

@@ -260,7 +260,10 @@ fn OneChart(props: &OneChartProps) -> Html {
                 <Form place={part!(place, includes)} />
                 <Form place={place.clone()} />
                 { for issues.iter().map(|issue| issue_view(issue, &place, chart.locked, &dispatch)) }
-                <Grid place={place.clone()} />
+            </fieldset>
+            <Grid place={place.clone()} />
+            <fieldset disabled={chart.locked}>
+                <legend>{ "Rows and columns" }</legend>
                 { grid_tools(&place, &dispatch) }
             </fieldset>
         </article>
