@@ -393,13 +393,14 @@ impl Draw<'_> {
     /// Four shares, and the share to design with where a stiff box may take more.
     fn shares(&mut self) {
         let units = self.rig.units;
-        let total: f64 = self.at_picks().map(|(m, _)| m.vertical_n).sum();
+        let total: f64 = self.at_picks().map(|(m, _)| shared_vertical_n(m)).sum();
         let members: Vec<(Member, P3)> = self.at_picks().map(|(m, p)| (m.clone(), p)).collect();
         for (member, pick) in members {
-            let share = if total > 0.0 { member.vertical_n / total } else { 0.0 };
+            let vertical_n = shared_vertical_n(&member);
+            let share = if total > 0.0 { vertical_n / total } else { 0.0 };
             let mut text = format!(
                 "{} ({} %)",
-                Amount::Mass(Force::n(member.vertical_n).as_mass()).show(units, Safe::Up),
+                Amount::Mass(Force::n(vertical_n).as_mass()).show(units, Safe::Up),
                 number(share * 100.0, 1, Safe::Nearest)
             );
             if member.tension_n > member.shared_n * 1.001 {
@@ -448,7 +449,7 @@ impl Draw<'_> {
             let slack = if member.slack { ", slack" } else { "" };
             let at_a_pick = matches!(member.kind, MemberKind::Leg(_) | MemberKind::Strap(_));
             if self.view == View::Top && at_a_pick {
-                let share = Amount::Mass(Force::n(member.vertical_n).as_mass()).show(units, Safe::Up);
+                let share = Amount::Mass(Force::n(shared_vertical_n(member)).as_mass()).show(units, Safe::Up);
                 facts.push(format!("{name}: carries {share}{slack}."));
             } else if self.view.writes(member.kind) || self.view == View::Side && member.slack {
                 let (first, second) = self.member_words(index);
@@ -457,6 +458,15 @@ impl Draw<'_> {
             }
         }
         facts
+    }
+}
+
+/// What a pick carries if every leg takes its share, N: the bound that a leg of a stiff box may come to is written as the leg's.
+fn shared_vertical_n(member: &Member) -> f64 {
+    if member.tension_n > 0.0 {
+        member.vertical_n * member.shared_n / member.tension_n
+    } else {
+        0.0
     }
 }
 

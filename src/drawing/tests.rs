@@ -124,6 +124,7 @@ fn mark(scene: &Scene, item: &Item, wanted: impl Fn(MarkKind) -> bool) -> [f64; 
 fn outlines(scene: &Scene, item: &Item) -> Vec<Vec<[f64; 2]>> {
     scene
         .of(item)
+        .filter(|s| s.role != Role::Leader)
         .filter_map(|s| match &s.form {
             Form::Line { points } | Form::Polygon { points } => Some(points.clone()),
             _ => None,
@@ -325,44 +326,172 @@ fn the_rig_reads_back_in_metres() {
     }
 }
 
-/// As it hangs, in all views: what is drawn, less the factor that is written, is where the assessment's hang has it.
+/// The picks of a drawing: rings that belong to nothing else.
+fn picks(scene: &Scene) -> Vec<[f64; 2]> {
+    let ring = |shape: &Shape| match shape.form {
+        Form::Mark {
+            at,
+            kind: MarkKind::Ring,
+            ..
+        } if shape.item.is_none() => Some(at),
+        _ => None,
+    };
+    scene.shapes.iter().filter_map(ring).collect()
+}
+
 #[test]
-fn as_it_hangs_reads_back_in_metres() {
+fn the_rig_from_the_top_reads_back_in_metres() {
     let (plan, assessment) = scenario();
+    let from_above = |p: [f64; 3]| [p[0], p[1]];
     for (index, lift) in assessment.lifts.iter().enumerate() {
         let Some(hung) = &lift.rig.hung else { continue };
         let figure = &hung.figure;
-        let level = try_out(&plan, index, &TryOut::nominal()).unwrap().level;
-        for (seen, face) in [
-            (Seen::Side, [0, 1, 5, 4]),
-            (Seen::End(0), [0, 3, 7, 4]),
-            (Seen::End(1), [1, 2, 6, 5]),
-            (Seen::Isometric, [0, 1, 5, 4]),
-        ] {
-            let scene = hung_view(&plan, &assessment, index, seen, PAPERS[1]);
-            let words: String = scene.texts().map(|text| format!("{text} ")).collect();
-            let factor = words
-                .split("drawn × ")
-                .nth(1)
-                .and_then(|rest| rest.split([' ', ';']).next());
-            let factor: f64 = factor.map_or(1.0, |factor| factor.parse().unwrap());
-            let outline = outlines(&scene, &Item::Box(lifted(&plan, lift).unwrap().id.clone()));
-            let drawn = outline.last().unwrap();
-            for (corner, at) in face.into_iter().zip(drawn) {
-                let (from, to) = (seen.of(level.box_m[corner]), seen.of(figure.box_m[corner]));
-                near(*at, [0, 1].map(|k| from[k] + factor * (to[k] - from[k])), 1e-6);
-            }
+        for paper in PAPERS {
+            let scene = rig_top(&plan, &assessment, index, paper);
+            let id = lifted(&plan, lift).unwrap().id.clone();
+            let roof: Vec<[f64; 2]> = figure.box_m[4..].iter().copied().map(from_above).collect();
+            assert_eq!(outlines(&scene, &Item::Box(id)), [roof]);
             near(
                 mark(&scene, &Item::Hook, |k| k == MarkKind::Dot),
-                seen.of(figure.hook_m),
+                from_above(figure.hook_m),
                 1e-9,
             );
             near(
                 mark(&scene, &Item::CentreOfGravity, |_| true),
-                seen.of(figure.cg_m),
+                from_above(figure.cg_m),
                 1e-9,
             );
+            for (i, ends) in figure.legs_m.iter().enumerate() {
+                assert_eq!(outlines(&scene, &Item::Member(i)), [ends.map(from_above).to_vec()]);
+            }
+            let bars: Vec<Vec<[f64; 2]>> = figure.bars_m.iter().map(|bar| bar.map(from_above).to_vec()).collect();
+            assert_eq!(outlines(&scene, &Item::Bar), bars);
+            // four picks under the straps, as far apart as the plan has them: the scenario's picks are 13.5 ft apart across
+            let picks = picks(&scene);
+            assert_eq!(picks.len(), 4);
+            let across = |a: [f64; 2], b: [f64; 2]| crate::geometry::distance_m(a, b);
+            let least = (1..4).map(|i| across(picks[0], picks[i])).fold(f64::INFINITY, f64::min);
+            assert_abs_diff_eq!(least, 13.5 * 0.3048, epsilon = 0.002);
         }
+    }
+}
+
+/// Four legs to one hook. By hand: picks at 1 and 11 m along, 0 and 4 m across and 3 m up, all legs √(5² + 2² + 7²) m long and the centre of
+/// gravity in the middle, so the hook is at 6 m, 2 m, 10 m, a leg stands at asin(7/√78) = 52.43° from the horizontal, and 12 t are 3 t a pick.
+#[test]
+fn four_legs_read_back_in_metres() {
+    let plan = crate::plan::example::four_legs();
+    let assessment = evaluate(&plan);
+    let figure = &assessment.lifts[0].rig.hung.as_ref().unwrap().figure;
+    let hook = [6.0, 2.0, 10.0];
+    let pick = |end: usize, side: usize| [[1.0, 11.0][end], [0.0, 4.0][side], 3.0];
+    type Seeing = fn([f64; 3]) -> [f64; 2];
+    let from_side: Seeing = |p| [p[0], p[2]];
+    let from_end: Seeing = |p| [p[1], p[2]];
+    let from_top: Seeing = |p| [p[0], p[1]];
+    for paper in PAPERS {
+        let views = [
+            (rig_side(&plan, &assessment, 0, paper), from_side, [true, true]),
+            (rig_end(&plan, &assessment, 0, 0, paper), from_end, [true, false]),
+            (rig_end(&plan, &assessment, 0, 1, paper), from_end, [false, true]),
+            (rig_top(&plan, &assessment, 0, paper), from_top, [true, true]),
+        ];
+        for (scene, seen, ends) in &views {
+            near(mark(scene, &Item::Hook, |k| k == MarkKind::Dot), seen(hook), 1e-3);
+            near(mark(scene, &Item::CentreOfGravity, |_| true), seen(figure.cg_m), 1e-9);
+            for (i, [a, b]) in figure.legs_m.iter().enumerate() {
+                let (end, side) = (i / 2, i % 2);
+                let drawn = outlines(scene, &Item::Member(i));
+                if !ends[end] {
+                    assert!(drawn.is_empty(), "{}: a leg of the other end", scene.title);
+                    continue;
+                }
+                assert_eq!(drawn, [vec![seen(*a), seen(*b)]]);
+                let expected = [seen(pick(end, side)), seen(hook)];
+                let [first, second] = [drawn[0][0], drawn[0][1]];
+                let apart = |p: [f64; 2], q: [f64; 2]| crate::geometry::distance_m(p, q);
+                let as_is = apart(first, expected[0]) + apart(second, expected[1]);
+                let turned = apart(first, expected[1]) + apart(second, expected[0]);
+                assert!(as_is.min(turned) < 2e-3, "{}: leg {i} {drawn:?}", scene.title);
+            }
+            assert!(outlines(scene, &Item::Bar).is_empty());
+            assert_eq!(picks(scene).len(), 4);
+            no_collision(scene);
+        }
+    }
+    let side = rig_side(&plan, &assessment, 0, PAPERS[1]);
+    assert!(
+        side.texts().any(|t| t == "8.83 m at 52.42°"),
+        "{:?}",
+        side.texts().collect::<Vec<_>>()
+    );
+    let top = rig_top(&plan, &assessment, 0, PAPERS[1]);
+    let shares = top.texts().filter(|t| t.starts_with("3.0") && t.contains("(25.0 %)"));
+    assert_eq!(shares.count(), 4, "{:?}", top.texts().collect::<Vec<_>>());
+}
+
+/// The same box as it hangs: what is drawn, less the factor that is written, is where the assessment's hang has it.
+#[test]
+fn four_legs_as_they_hang_read_back_in_metres() {
+    let plan = crate::plan::example::four_legs();
+    let assessment = evaluate(&plan);
+    hangs_as_drawn(&plan, &assessment, 0);
+    let figure = &assessment.lifts[0].rig.hung.as_ref().unwrap().figure;
+    for seen in [Seen::Side, Seen::End(0), Seen::End(1), Seen::Isometric] {
+        let scene = hung_view(&plan, &assessment, 0, seen, PAPERS[1]);
+        near(
+            mark(&scene, &Item::Hook, |k| k == MarkKind::Dot),
+            seen.of([6.0, 2.0, 10.0]),
+            2e-3,
+        );
+        near(seen.of(figure.hook_m), seen.of([6.0, 2.0, 10.0]), 2e-3);
+    }
+}
+
+/// As it hangs, in all views: what is drawn, less the factor that is written, is where the assessment's hang has it.
+#[test]
+fn as_it_hangs_reads_back_in_metres() {
+    let (plan, assessment) = scenario();
+    for index in 0..assessment.lifts.len() {
+        hangs_as_drawn(&plan, &assessment, index);
+    }
+}
+
+#[track_caller]
+fn hangs_as_drawn(plan: &Plan, assessment: &Assessment, index: usize) {
+    let lift = &assessment.lifts[index];
+    let Some(hung) = &lift.rig.hung else { return };
+    let figure = &hung.figure;
+    let level = try_out(plan, index, &TryOut::nominal()).unwrap().level;
+    for (seen, face) in [
+        (Seen::Side, [0, 1, 5, 4]),
+        (Seen::End(0), [0, 3, 7, 4]),
+        (Seen::End(1), [1, 2, 6, 5]),
+        (Seen::Isometric, [0, 1, 5, 4]),
+    ] {
+        let scene = hung_view(plan, assessment, index, seen, PAPERS[1]);
+        let words: String = scene.texts().map(|text| format!("{text} ")).collect();
+        let factor = words
+            .split("drawn × ")
+            .nth(1)
+            .and_then(|rest| rest.split([' ', ';']).next());
+        let factor: f64 = factor.map_or(1.0, |factor| factor.parse().unwrap());
+        let outline = outlines(&scene, &Item::Box(lifted(plan, lift).unwrap().id.clone()));
+        let drawn = outline.last().unwrap();
+        for (corner, at) in face.into_iter().zip(drawn) {
+            let (from, to) = (seen.of(level.box_m[corner]), seen.of(figure.box_m[corner]));
+            near(*at, [0, 1].map(|k| from[k] + factor * (to[k] - from[k])), 1e-6);
+        }
+        near(
+            mark(&scene, &Item::Hook, |k| k == MarkKind::Dot),
+            seen.of(figure.hook_m),
+            1e-9,
+        );
+        near(
+            mark(&scene, &Item::CentreOfGravity, |_| true),
+            seen.of(figure.cg_m),
+            1e-9,
+        );
     }
 }
 
