@@ -97,8 +97,8 @@ const BLANKS: [&str; 16] = [
     "Date, time",
 ];
 
-/// The stop of a lift's trial as it is printed.
-pub(super) fn stop(result: &LiftResult, units: UnitSystem) -> String {
+/// The reading at which a lift's trial stops, as it is shown and printed.
+pub fn stop(result: &LiftResult, units: UnitSystem) -> String {
     reading_stop(result).map_or_else(|| UNKNOWN.into(), |(mass, safe)| Amount::Mass(mass).show(units, safe))
 }
 

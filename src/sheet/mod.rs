@@ -12,7 +12,7 @@ mod tests;
 
 pub use card::rigging_card;
 pub use checksum::{checksum, fnv1a_64};
-pub use lift::lift_sheet;
+pub use lift::{lift_sheet, stop};
 pub use page::Format;
 
 use crate::check::Outcome;

@@ -194,7 +194,7 @@ fn the_trial_lift_stops_at_the_smaller_figure() {
     let mut stop = |planned: f64, gross: f64| {
         lift.load.planned_kg = Some(planned);
         lift.ends[0].gross = Some(crate::quantity::Mass::kg(gross));
-        lift::stop(&lift, UnitSystem::Metric)
+        stop(&lift, UnitSystem::Metric)
     };
     // as it is printed among the figures: rounded up, the stop no less than the gross load
     assert_eq!(stop(27_900.4, 30_900.4), "30.91 t");

@@ -44,7 +44,7 @@ pub const ALL: [Caution; 17] = [
     ),
     later(
         "Weights",
-        "A weight is only as good as who gave it and when. Weigh after the last item is loaded. Make a trial lift of a hand's breadth, compare the reading with the sheet, and stop at 5 % over it.",
+        "A weight is only as good as who gave it and when. Weigh after the last item is loaded. Make a trial lift of a hand's breadth, compare the reading with the sheet, and stop at the figure it names.",
     ),
     later(
         "Reading the chart",

@@ -9,6 +9,7 @@ use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, sid
 use crate::plan::{HouseBox, Load, Plan, Rig};
 use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
 use crate::rigging::{Hung, Level, Member};
+use crate::sheet::stop;
 use crate::ui::drawing::Drawing;
 use crate::ui::findings::Findings;
 use crate::ui::lift::{heading, no_such_lift};
@@ -63,7 +64,7 @@ pub fn RigView(props: &Props) -> Html {
             }
             if let Some(reason) = &lift.rig.why_not { <p class="note">{ reason }</p> }
             if let Some(rig) = rig { { pieces(plan, rig) } }
-            <p class="note stop">{ "Lift a hand's breadth and look: level? Compare the reading with the load on the hook above. More than 5 % over it: down, and find out why. Anyone may stop the lift." }</p>
+            <p class="note stop">{ "Lift a hand's breadth and look: level? Down, and find out why, if the reading is above " }<b>{ stop(lift, units) }</b>{ ". Anyone may stop the lift." }</p>
             <h2>{ "Findings on the rigging" }</h2>
             <Findings {findings} {units} />
         </article>
