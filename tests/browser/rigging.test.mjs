@@ -122,7 +122,7 @@ test("worst case, level from the truck and trial lift are worked out when asked 
   await page.getByLabel("Lower over the width by").press("Enter");
   await page.getByRole("button", { name: "Find the centre of gravity and new legs" }).click();
   await page.getByText(/centre of gravity .* of where the take-off has it/).first().waitFor();
-  await page.getByText(/^Stop if the load indicator reads more than [\d,]+ lb$/).waitFor();
+  await page.getByText(/^Stop, set down and find out why if the load indicator reads above [\d,]+ lb$/).waitFor();
   await shoot(page, "asked");
   await readsWithoutEyes(page);
 

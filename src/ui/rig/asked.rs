@@ -25,8 +25,8 @@ pub struct Props {
     pub house: HouseBox,
     /// The reader's units.
     pub units: UnitSystem,
-    /// The load indicator's reading at which to stop, and which way it is rounded.
-    pub stop: Option<(Mass, Safe)>,
+    /// The load indicator's reading at which to stop.
+    pub stop: AttrValue,
 }
 
 type Answer<T> = Option<Rc<Result<T, String>>>;
@@ -72,7 +72,7 @@ pub fn Asked(props: &Props) -> Html {
                 <button type="button" onclick={ask_level}>{ "Look for set-ups that hang level" }</button>
                 { answered(&level, |found| level_answer(found, props, dispatch.as_ref())) }
             </section>
-            <Trial plan={props.plan.clone()} lift={props.lift} rig={props.rig.clone()} house={props.house.clone()} units={props.units} stop={props.stop} />
+            <Trial plan={props.plan.clone()} lift={props.lift} rig={props.rig.clone()} house={props.house.clone()} units={props.units} stop={props.stop.clone()} />
         </>
     }
 }
@@ -251,7 +251,7 @@ fn Trial(props: &Props) -> Html {
                 <h2 id="trial-title">{ "Trial lift" }</h2>
                 <p>{ "Measured: with the load a hand's breadth off the ground and at rest, which end and which side hang low, at the floor from a level line, and by how much over the whole length and the whole width." }</p>
                 <p>{ "Taken as known: weight and height of the centre of gravity as in the take-off; every leg as long as entered, without stretch; the rig as it is in the plan; no wind, nothing touching the box or its walls." }</p>
-                if let Some((stop, safe)) = props.stop { <p><b>{ format!("Stop if the load indicator reads more than {}", Amount::Mass(stop).show(props.units, safe)) }</b>{ ": the gross load without contingency and 5 % more, or the printed gross load, whichever is less. Set down and find out why" }</p> }
+                <p>{ "Stop, set down and find out why if the load indicator reads above " }<b>{ &props.stop }</b></p>
                 <div class="try-out-fields">
                     { choice("trial-end", "Low end", &props.house.ends, 0) }
                     { amount("trial-end-by", "Lower over the length by", 0) }

@@ -5,7 +5,7 @@ mod try_out;
 
 use crate::check::{Check, Finding};
 use crate::drawing::{Seen, View};
-use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, reading_stop, side_name};
+use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, side_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
 use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
 use crate::rigging::{Hung, Level, Member};
@@ -63,7 +63,7 @@ pub fn RigView(props: &Props) -> Html {
                     { for views(index).map(draw) }
                 </div>
                 <TryOutPanel plan={plan.clone()} assessment={assessment.clone()} lift={index} house={house.clone()} hung={hung.clone()} />
-                <Asked plan={plan.clone()} lift={index} rig={rig.id.clone()} house={house.clone()} {units} stop={reading_stop(lift)} />
+                <Asked plan={plan.clone()} lift={index} rig={rig.id.clone()} house={house.clone()} {units} stop={stop(lift, units)} />
             }
             if let Some(reason) = &lift.rig.why_not { <p class="note">{ reason }</p> }
             if let Some(rig) = rig { { pieces(plan, rig) } }
