@@ -5,7 +5,7 @@
 
 use setday::evaluate::{evaluate, try_out as try_lift};
 use setday::plan::{example, sample};
-use setday::rigging::{HangingLoad, Line, SlingSetUp, Stretch, Tried, TryOut, Wall, try_out};
+use setday::rigging::{HangingLoad, Line, Run, SlingSetUp, Stretch, Tried, TryOut, Wall, try_out};
 
 /// 12 t, picks ±5 × ±2 m at 3 m, the centre of gravity at their height, in a box of 12 × 4 × 3 m.
 fn load() -> HangingLoad {
@@ -207,6 +207,38 @@ fn the_example_gives_the_figures_of_the_docs() {
                 ..TryOut::nominal()
             };
             assert!(try_lift(&plan, 0, &what).unwrap().legs.iter().all(|leg| !leg.slack));
+        }
+    }
+}
+
+/// The same legs led over the eaves: they bend there, lie along the wall below and are inside nothing.
+#[test]
+fn a_leg_over_the_eave_bends_and_is_outside() {
+    let mut load = load();
+    load.picks_m.iter_mut().for_each(|p| p[2] = 0.0);
+    load.cg_m[2] = 1.2;
+    load.edges_m = vec![[[0.0, 0.0, 3.0], [12.0, 0.0, 3.0]], [[0.0, 4.0, 3.0], [12.0, 4.0, 3.0]]];
+    let line = Line {
+        length_m: 11.0,
+        ea_n: Some([20e6; 2]),
+    };
+    let leg = |pick: usize| (line, vec![Run::Hook, Run::Edge(pick % 2), Run::Pick(pick)]);
+    let set_up = SlingSetUp::Pieces {
+        hung: Vec::new(),
+        legs: (0..4).map(leg).collect(),
+    };
+    let tried = try_out(&load, &set_up, &TryOut::nominal()).unwrap();
+    assert!(tried.touches.is_empty(), "{:?}", tried.touches);
+    assert_eq!(
+        tried.bends.iter().map(|(leg, _)| *leg).collect::<Vec<_>>(),
+        [0, 1, 2, 3]
+    );
+    for ((leg, at_m), level) in tried.bends.iter().zip(&tried.level.ways_m) {
+        near(at_m[2], tried.hung.box_m[4][2], 1e-6);
+        assert_eq!((tried.hung.ways_m[*leg].len(), level.len()), (3, 3));
+        // it hangs level, so level is where it hangs
+        for k in 0..3 {
+            near(level[1][k], at_m[k], 1e-6);
         }
     }
 }

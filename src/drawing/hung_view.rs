@@ -109,7 +109,7 @@ pub fn as_it_hangs(hung: &HungDrawing<'_>, seen: Seen, paper: Paper) -> Scene {
     let (low, high) = extent(&hung.tried.level, seen);
     let room = [
         paper.width_mm - 10.0 * paper.lettering_mm(),
-        paper.height_mm - foot_mm(paper) - 13.0 * paper.lettering_mm(),
+        paper.height_mm - foot_mm(paper) - 11.0 * paper.lettering_mm(),
     ];
     let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
     let mm = 1000.0 / scale;
@@ -232,27 +232,36 @@ impl Draw<'_> {
             if self.place(leg.kind) != Some(which) {
                 continue;
             }
-            let [a, b] = self.figure.legs_m[i].map(|p| self.see(p));
+            let way: Vec<P> = self.figure.ways_m[i].iter().map(|p| self.see(*p)).collect();
             let item = Some(Item::Member(i));
+            let thick_mm = self.thick_mm(leg.tension_n);
             if leg.slack {
-                self.pen.line(Role::Hidden, item, &[a, b]);
+                self.pen.line(Role::Hidden, item, &way);
             } else {
                 // seen from the side a leg behind lies below the one in front: outlined, so that both can be seen
                 let open = which == Place::Behind && self.seen == Seen::Side;
                 let role = if open { Role::Thin } else { Role::Solid };
-                let band = self.band(a, b, leg.tension_n);
-                self.pen.outline(role, item, &band);
+                for run in way.windows(2) {
+                    let band = self.band(run[0], run[1], thick_mm);
+                    self.pen.outline(role, item.clone(), &band);
+                }
             }
-            if let Some(text) = self.figure_of(i, which) {
-                self.pen
-                    .along(a, b, Words::new(text).strong().rank(1).of(Item::Member(i)));
+            let length = |run: &[P]| crate::geometry::distance_m(run[0], run[1]);
+            let longest = way.windows(2).max_by(|a, b| length(a).total_cmp(&length(b)));
+            if let Some((text, run)) = self.figure_of(i, which).zip(longest) {
+                let words = Words::new(text).strong().rank(1).of(Item::Member(i));
+                self.pen.along_thick(run[0], run[1], thick_mm, words);
             }
         }
     }
 
-    /// The outline of a line as thick as a tension.
-    fn band(&self, a: P, b: P, tension_n: f64) -> [P; 4] {
-        let thick_mm = THINNEST_MM + THICKER_MM * tension_n / self.hung.tried.hook_load_n.max(1.0);
+    /// How thick a leg is drawn, mm.
+    fn thick_mm(&self, tension_n: f64) -> f64 {
+        THINNEST_MM + THICKER_MM * tension_n / self.hung.tried.hook_load_n.max(1.0)
+    }
+
+    /// The outline of a thick line.
+    fn band(&self, a: P, b: P, thick_mm: f64) -> [P; 4] {
         let length = libm::hypot(b[0] - a[0], b[1] - a[1]).max(1e-9);
         let half = thick_mm / 2.0 / self.pen.mm_per_m() / length;
         let (dx, dy) = (-(b[1] - a[1]) * half, (b[0] - a[0]) * half);
@@ -338,6 +347,12 @@ impl Draw<'_> {
         self.pen.mark(Role::Body, item, cg, kind, 1.5 * size);
         self.pen
             .beside(cg, 0.8 * size, Words::new("CG").rank(4).of(Item::CentreOfGravity));
+        for (leg, at_m) in &self.hung.tried.bends {
+            if self.place(self.hung.tried.legs[*leg].kind).is_some() {
+                let kind = MarkKind::Ring;
+                self.pen.mark(Role::Outline, None, self.see(*at_m), kind, 1.4 * size);
+            }
+        }
         for touch in &self.hung.tried.touches {
             if self.place(self.hung.tried.legs[touch.leg].kind).is_some() {
                 let at = self.see(touch.at_m);
@@ -500,6 +515,12 @@ pub fn touch_words(house: &HouseBox, tried: &Tried) -> Option<String> {
         };
         format!("{name} at the {wall}")
     };
-    let touches: Vec<String> = tried.touches.iter().map(touch).collect();
+    let bend = |(leg, _): &(usize, P3)| format!("{} round an edge", member_name(house, tried.legs[*leg].kind));
+    let touches: Vec<String> = tried
+        .touches
+        .iter()
+        .map(touch)
+        .chain(tried.bends.iter().map(bend))
+        .collect();
     (!touches.is_empty()).then(|| format!("touches the eave or wall: {}", touches.join("; ")))
 }

@@ -388,6 +388,11 @@ impl Pen {
 
     /// Lettering along a line, on either side of it.
     pub fn along(&mut self, a: [f64; 2], b: [f64; 2], words: Words) {
+        self.along_thick(a, b, 0.0, words);
+    }
+
+    /// The same along a line as thick as that, mm.
+    pub fn along_thick(&mut self, a: [f64; 2], b: [f64; 2], thick_mm: f64, words: Words) {
         let Some([a, b]) = self.window.line(a, b) else {
             return;
         };
@@ -402,8 +407,9 @@ impl Pen {
         let mut candidates = Vec::new();
         for (t, t_cost) in [(0.5, 0.0), (0.35, 1.0), (0.65, 1.0), (0.2, 2.0), (0.8, 2.0)] {
             for (side, side_cost) in [(0.85, 0.0), (-0.75, 0.7)] {
+                let aside_mm = side * size + f64::signum(side) * thick_mm / 2.0;
                 candidates.push(Candidate {
-                    at_mm: [am[0] + t * dx + ux * side * size, am[1] + t * dy + uy * side * size],
+                    at_mm: [am[0] + t * dx + ux * aside_mm, am[1] + t * dy + uy * aside_mm],
                     anchor: Anchor::Middle,
                     angle_deg,
                     leader_mm: None,

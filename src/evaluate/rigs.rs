@@ -410,7 +410,7 @@ pub fn leg_of(rig: &Rig, kind: MemberKind) -> Option<&Leg> {
 }
 
 /// Rating of a member: the least of its sling and all that is added to it. `None` where one has no rating or an unreadable tag.
-fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
+pub fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
     let leg = leg_of(rig, kind)?;
     let rated = |id| {
         plan.gear_item(id)

@@ -4,10 +4,11 @@
 //! [`WorstMember::demand_n`]; level by the nominal hang, with the envelope's tilt beside it as "expect to re-rig".
 
 use super::ready::{Ready, ready};
-use super::rigs::{corner_name, end_name, side_name, stiffness_of};
+use super::rigs::{corner_name, dynamic_factor, end_name, rating_kg, side_name, stiffness_of};
 use super::{BoxResult, member_name};
+use crate::check::{Check, Finding};
 use crate::plan::{Component, GearItem, HouseBox, Plan, Torsion};
-use crate::quantity::{Entry, Mass, Quantity, Readable, Rigidity, Safe, ShearStiffness, Unit, UnitSystem, show};
+use crate::quantity::{Entry, Force, Mass, Quantity, Readable, Rigidity, Safe, ShearStiffness, Unit, UnitSystem, show};
 use crate::rigging::{self, Doubt, Hung, MemberKind, Off, WorstCase, WorstLift, WorstMember};
 use crate::statics::MassItem;
 use crate::takeoff::{self, Banded, Envelope, Spread};
@@ -20,6 +21,8 @@ pub struct WorstHang {
     pub worst: WorstLift,
     /// Name of each member, in their order.
     pub names: Vec<String>,
+    /// Each member's worst against its rating, in their order.
+    pub checks: Vec<Finding>,
     /// The case behind each member's worst, in words: "centre of gravity towards kitchen end; this leg short; stiff slings".
     pub cases: Vec<String>,
     /// Cases that do not hang, each with its reason.
@@ -71,7 +74,7 @@ pub fn worst_hang(plan: &Plan, lift_index: usize) -> Result<WorstHang, String> {
     if worst.bending_n.is_some() {
         basis.push(bending_words(&doubt.ei_n_m2));
     }
-    Ok(told(plan, ready.house, worst, envelope, takeoff::spread(&items), basis))
+    Ok(told(plan, &ready, worst, envelope, takeoff::spread(&items), basis))
 }
 
 /// How one lift hangs when each member, in the order of its hang, is longer by so much than nominal, m; legs at their stiff end.
@@ -125,12 +128,13 @@ pub fn cg_envelope(plan: &Plan, house: &HouseBox) -> Result<(Envelope, Option<Sp
 
 fn told(
     plan: &Plan,
-    house: &HouseBox,
+    ready: &Ready<'_>,
     worst: WorstLift,
     envelope: Envelope,
     spread: Option<Spread>,
     basis: Vec<String>,
 ) -> WorstHang {
+    let house = ready.house;
     let kinds: Vec<MemberKind> = worst.members.iter().map(|m| m.kind).collect();
     let say = |case: &WorstCase, this: Option<usize>| case_words(house, case, &kinds, this);
     let of_member = |(i, m): (usize, &WorstMember)| {
@@ -144,6 +148,7 @@ fn told(
         .fold(0.0, |a: f64, b| a.max(b.abs()));
     WorstHang {
         names: kinds.iter().map(|kind| member_name(house, *kind)).collect(),
+        checks: worst.members.iter().map(|m| worst_finding(plan, ready, m)).collect(),
         cases: worst.members.iter().enumerate().map(of_member).collect(),
         refused: worst
             .refused
@@ -156,6 +161,23 @@ fn told(
         basis,
         worst,
     }
+}
+
+/// What a member is to be designed with against the rating of its pieces.
+fn worst_finding(plan: &Plan, ready: &Ready<'_>, member: &WorstMember) -> Finding {
+    let name = member_name(ready.house, member.kind);
+    let known = (
+        dynamic_factor(plan),
+        plan.limits.gear_use.not_negative(),
+        rating_kg(plan, ready.rig, member.kind),
+    );
+    let (Some(factor), Some(allowed), Some(rating_kg)) = known else {
+        let missing = "a rating with a legible tag, the dynamic factor (1 or more) or the limit of gear use";
+        return Finding::not_checked(Check::Gear, name, missing);
+    };
+    let demand = Force::n(member.demand_n() * factor.to_of()).as_mass();
+    let limit = Mass::kg(rating_kg * allowed.to_of());
+    Finding::at_most(Check::Gear, name, demand.into(), limit.into())
 }
 
 /// The rows of a box with their bands, and the ticket's difference anywhere in it; with what was taken as known.

@@ -10,13 +10,24 @@ use crate::rigging::Construction;
 /// How much longer than the others one leg of [`four_legs`] is shown at first, m.
 pub const LONGER_M: f64 = 0.03;
 
+const NAME: &str = "Four legs, one long";
+
+/// How much longer the first leg of a plan is shown at first when a rig is tried out, mm: nothing but in this example.
+pub fn starts_longer_mm(plan: &Plan) -> i32 {
+    if plan.project.invented && plan.project.name == NAME {
+        30
+    } else {
+        0
+    }
+}
+
 /// 12 t on four legs: picks ±5 × ±2 m, hook 7 m above them, EA 40 MN at the stiff end of the ropes.
 ///
 /// The centre of gravity is central and 10 mm below the picks: at their very height the box would rock without resistance once two legs are slack.
 pub fn four_legs() -> Plan {
     Plan {
         project: Project {
-            name: "Four legs, one long".into(),
+            name: NAME.into(),
             invented: true,
             units: UnitSystem::Metric,
             notes: "INVENTED EXAMPLE. No real box and no real gear. Never use it for a lift.".into(),

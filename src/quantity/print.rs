@@ -104,16 +104,18 @@ pub fn feet_inches(length: Length) -> String {
     } else {
         String::new()
     };
-    format!("{sign}{feet_text}{inches_left}{} in", fraction_text(parts as u8))
+    let inches_text = match (inches_left > 0.0, fraction_text(parts as u8)) {
+        (false, Some(fraction)) if feet_text.is_empty() => fraction,
+        (_, Some(fraction)) => format!("{inches_left} {fraction}"),
+        (_, None) => inches_left.to_string(),
+    };
+    format!("{sign}{feet_text}{inches_text} in")
 }
 
-/// " 1/2" for eight sixteenths; nothing for none.
-fn fraction_text(sixteenths: u8) -> String {
-    if sixteenths == 0 {
-        return String::new();
-    }
+/// "1/2" for eight sixteenths.
+fn fraction_text(sixteenths: u8) -> Option<String> {
     let shared = sixteenths.trailing_zeros();
-    format!(" {}/{}", sixteenths >> shared, 16u8 >> shared)
+    (sixteenths > 0).then(|| format!("{}/{}", sixteenths >> shared, 16u8 >> shared))
 }
 
 #[cfg(test)]
@@ -174,6 +176,8 @@ mod tests {
             (Length::m(3.81), "12 ft 6 in"),
             (Length::inch(150.5), "12 ft 6 1/2 in"),
             (Length::inch(6.0), "6 in"),
+            (Length::inch(0.3125), "5/16 in"),
+            (Length::inch(12.25), "1 ft 0 1/4 in"),
             (Length::inch(-6.0625), "−6 1/16 in"),
             (Length::inch(11.99), "1 ft 0 in"),
             (Length::ZERO, "0 in"),

@@ -463,7 +463,8 @@ fn margins_m(load: &HangingLoad, set_up: &SlingSetUp, figure: &Figure) -> [f64; 
     }
 }
 
-fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang) -> Figure {
+/// Where everything is as it hangs.
+pub(super) fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang) -> Figure {
     let state = &at_rest.state;
     let corners = &at_rest.bodies[0].corners_m;
     let listed = !built.pieces.is_empty();

@@ -4,7 +4,7 @@ use super::hang::words;
 use super::hung::{Corner, Figure, HangingLoad, MemberKind, SlingSetUp, Wall};
 use super::rig::{BuiltRig, Stretch, build};
 use super::worst::{Doubt, yielding};
-use crate::statics::{self, Hang, MassItem, Member, Stop};
+use crate::statics::{self, Hang, MassItem, Member};
 use serde::Serialize;
 
 /// A leg is said to touch a wall where it would pass this far inside it, m: less than a corner softener.
@@ -71,6 +71,8 @@ pub struct Tried {
     pub racking_m: f64,
     /// Legs that touch a wall at the eave. Reported only: a wall holds nothing.
     pub touches: Vec<Touch>,
+    /// Where legs bend round an edge of the box: the leg, and the place, m.
+    pub bends: Vec<(usize, [f64; 3])>,
     /// Where everything is.
     pub hung: Figure,
     /// Where everything would be with box and bars level below the same hook: tilts are drawn larger from there.
@@ -186,7 +188,7 @@ fn run_over_the_hook(built: &mut BuiltRig, end: usize) -> Result<usize, String> 
 
 fn told(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize>) -> Tried {
     let house = &at_rest.bodies[0];
-    let hung = figure(built, at_rest, pair);
+    let hung = figure(load, built, at_rest, pair);
     let twist_rad: f64 = house.bays.iter().map(|bay| bay.twist_rad).sum();
     let racking_m = house.bays.iter().map(|bay| bay.racking_m.abs()).fold(0.0, f64::max);
     let leg = |(i, kind): (usize, &MemberKind)| {
@@ -198,6 +200,11 @@ fn told(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize
         }
     };
     let picks_m = &house.corners_m[8..8 + load.picks_m.len()];
+    let bends_of = |leg: usize| {
+        let contacts = &at_rest.members[member_of(leg, pair)].contacts;
+        contacts.iter().map(move |contact| (leg, contact.at_m))
+    };
+    let bends: Vec<(usize, [f64; 3])> = (0..built.kinds.len()).flat_map(bends_of).collect();
     Tried {
         legs: built.kinds.iter().enumerate().map(leg).collect(),
         hook_load_n: at_rest.hook_load_n,
@@ -216,7 +223,8 @@ fn told(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize
         touches: (0..built.kinds.len())
             .filter_map(|leg| touch(load, &hung, picks_m, leg))
             .collect(),
-        level: level(load, &hung, picks_m, house.heading_rad),
+        level: level(load, &hung, picks_m, &bends, house.heading_rad),
+        bends,
         hung,
     }
 }
@@ -231,19 +239,15 @@ fn member_of(leg: usize, pair: Option<usize>) -> usize {
 
 /// Whether a leg made fast to a pick below the eave passes the eave's height inside the box: against the nearest wall.
 fn touch(load: &HangingLoad, hung: &Figure, picks_m: &[[f64; 3]], leg: usize) -> Option<Touch> {
-    let [a, b] = hung.legs_m[leg];
-    let (top_m, pick_m) = if a[2] > b[2] { (a, b) } else { (b, a) };
-    if !picks_m.iter().any(|p| is_near(*p, pick_m)) {
-        return None;
-    }
-    let (l, w, h) = (load.length_m, load.width_m, load.height_m);
-    let [origin, along, across, up] = [0, 1, 3, 4].map(|i| hung.box_m[i]);
-    let local = |p: [f64; 3]| {
-        [(along, l), (across, w), (up, h)]
-            .map(|(end, length_m)| (0..3).map(|k| (p[k] - origin[k]) * (end[k] - origin[k])).sum::<f64>() / length_m)
+    let at_pick = |p: &[f64; 3]| picks_m.iter().any(|pick| is_near(*pick, *p));
+    let (top_m, pick_m) = match hung.ways_m[leg][..] {
+        [.., before, last] if at_pick(&last) => (before, last),
+        [first, next, ..] if at_pick(&first) => (next, first),
+        _ => return None,
     };
-    let (top, pick) = (local(top_m), local(pick_m));
-    if !(l > 0.0 && w > 0.0 && h > 0.0) || pick[2] > h - TOUCHES_M {
+    let (l, w, h) = (load.length_m, load.width_m, load.height_m);
+    let (top, pick) = (in_box_m(load, hung, top_m)?, in_box_m(load, hung, pick_m)?);
+    if pick[2] > h - TOUCHES_M {
         return None;
     }
     let share = ((h - pick[2]) / (top[2] - pick[2])).clamp(0.0, 1.0);
@@ -263,46 +267,55 @@ fn touch(load: &HangingLoad, hung: &Figure, picks_m: &[[f64; 3]], leg: usize) ->
     })
 }
 
+/// A place in the frame of the box as it hangs, m; `None` for a box without size.
+fn in_box_m(load: &HangingLoad, hung: &Figure, p: [f64; 3]) -> Option<[f64; 3]> {
+    let sizes_m = [load.length_m, load.width_m, load.height_m];
+    let [origin, along, across, up] = [0, 1, 3, 4].map(|i| hung.box_m[i]);
+    let axis = |(end, size_m): ([f64; 3], f64)| {
+        (0..3).map(|k| (p[k] - origin[k]) * (end[k] - origin[k])).sum::<f64>() / size_m
+    };
+    sizes_m.iter().all(|size_m| *size_m > 0.0).then(|| {
+        let [l, w, h] = sizes_m;
+        [(along, l), (across, w), (up, h)].map(axis)
+    })
+}
+
 fn is_near(a: [f64; 3], b: [f64; 3]) -> bool {
     (0..3).all(|k| (a[k] - b[k]).abs() < ONE_PLACE_M)
 }
 
-fn figure(built: &BuiltRig, at_rest: &Hang, pair: Option<usize>) -> Figure {
-    let (rig, state) = (&built.rig, &at_rest.state);
-    let place = |stop: Stop| match stop {
-        Stop::Point(point) => state.points_m[point],
-        Stop::Node { body: 0, node } => at_rest.bodies[0].corners_m[8 + node],
-        Stop::Node { body, node } | Stop::Edge { body, edge: node } => {
-            super::hang::in_space(&state.bodies[body], rig.bodies[body].nodes_m[node])
+/// Where everything is, a running sling told as the two legs it is made of.
+fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize>) -> Figure {
+    let solved = super::hang::figure(load, built, at_rest);
+    let way = |leg: usize| {
+        let way = &solved.ways_m[member_of(leg, pair)];
+        match (pair, &way[..]) {
+            (Some(second), &[_, hook, last]) if leg == second => vec![hook, last],
+            (Some(_), &[first, hook, _]) => vec![hook, first],
+            _ => way.clone(),
         }
     };
-    let leg = |i: usize| {
-        let path = &rig.members[member_of(i, pair)].path;
-        match (pair, &path[..]) {
-            (Some(second), &[_, hook, last]) if i == second => [place(hook), place(last)],
-            (Some(_), &[first, hook, _]) => [place(hook), place(first)],
-            _ => [place(path[0]), place(path[path.len() - 1])],
-        }
-    };
-    let bodies = rig.bodies.len();
-    let bars = (bodies > 1).then(|| core::iter::once(bodies - 1).chain(1..bodies - 1));
+    let ways_m: Vec<Vec<[f64; 3]>> = (0..built.kinds.len()).map(way).collect();
     let corners_m = &at_rest.bodies[0].corners_m;
     Figure {
-        hook_m: state.points_m[0],
-        box_m: core::array::from_fn(|i| corners_m[i]),
         cg_m: corners_m[corners_m.len() - 1],
-        bars_m: bars
-            .into_iter()
-            .flatten()
-            .map(|body| [0, 1].map(|node| place(Stop::Node { body, node })))
+        legs_m: ways_m
+            .iter()
+            .map(|way| [way.first(), way.last()].map(|end| end.copied().unwrap_or_default()))
             .collect(),
-        ways_m: (0..built.kinds.len()).map(|i| leg(i).to_vec()).collect(),
-        legs_m: (0..built.kinds.len()).map(leg).collect(),
+        ways_m,
+        ..solved
     }
 }
 
 /// Box and bars level, headed as they hang, the box's centre of gravity where it is.
-fn level(load: &HangingLoad, hung: &Figure, picks_m: &[[f64; 3]], heading_rad: f64) -> Figure {
+fn level(
+    load: &HangingLoad,
+    hung: &Figure,
+    picks_m: &[[f64; 3]],
+    bends: &[(usize, [f64; 3])],
+    heading_rad: f64,
+) -> Figure {
     let (sin, cos) = libm::sincos(heading_rad);
     let box_place = |p: [f64; 3]| {
         let [x, y, z]: [f64; 3] = core::array::from_fn(|i| p[i] - load.cg_m[i]);
@@ -317,6 +330,9 @@ fn level(load: &HangingLoad, hung: &Figure, picks_m: &[[f64; 3]], heading_rad: f
     let aside = [0, 1].map(|k| picks_m.iter().zip(&level_picks).map(|(a, b)| b[k] - a[k]).sum::<f64>() / count);
     let bars_m: Vec<[[f64; 3]; 2]> = hung.bars_m.iter().map(|bar| level_bar(*bar, aside)).collect();
     let moved = |p: [f64; 3]| {
+        if bends.iter().any(|(_, at_m)| is_near(*at_m, p)) {
+            return in_box_m(load, hung, p).map_or(p, box_place);
+        }
         let from = picks_m.iter().chain(hung.bars_m.iter().flatten());
         let to = level_picks.iter().chain(bars_m.iter().flatten());
         from.zip(to).find(|(a, _)| is_near(**a, p)).map_or(p, |(_, b)| *b)

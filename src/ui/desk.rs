@@ -52,7 +52,7 @@ fn view(route: &Route, seen: Seen) -> Option<Html> {
     let (plan, assessment) = (seen.plan.clone(), seen.assessment.clone());
     match route {
         Route::Lift(number) => Some(html! { <LiftView {plan} {assessment} number={*number} /> }),
-        Route::Rig(number) => Some(html! { <RigView {plan} {assessment} number={*number} /> }),
+        Route::Rig(number) => Some(html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> }),
         Route::Sheets(only) => Some(html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> }),
         Route::Plans => {
             let Seen {

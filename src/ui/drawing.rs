@@ -45,7 +45,8 @@ impl Drawn for View {
             Self::Plan(lift) => CraneView::Plan(lift).proportion(),
             Self::Elevation(lift, end) => CraneView::Elevation(lift, end).proportion(),
             Self::Chart(lift) => CraneView::Chart(lift).proportion(),
-            Self::RigSide(_) | Self::RigEnd(..) | Self::Hung(..) => 0.9,
+            Self::Hung(..) => 1.1,
+            Self::RigSide(_) | Self::RigEnd(..) => 0.9,
             Self::RigTop(_) => 0.5,
         }
     }

@@ -1,6 +1,7 @@
 //! What is worked out when the rigger asks for it: the worst case, set-ups that hang level, what a trial lift says. Off the typing path, and gone when
 //! the plan changes.
 
+use super::tape;
 use crate::check::Amount;
 use crate::evaluate::{LevelAnswer, LevelSetUp, TrialReading, WorstHang, level_set_ups, trial_lift, worst_hang};
 use crate::plan::{HouseBox, Id, Plan};
@@ -24,6 +25,8 @@ pub struct Props {
     pub house: HouseBox,
     /// The reader's units.
     pub units: UnitSystem,
+    /// The load indicator's reading at which to stop.
+    pub stop: AttrValue,
 }
 
 type Answer<T> = Option<Rc<Result<T, String>>>;
@@ -59,7 +62,7 @@ pub fn Asked(props: &Props) -> Html {
         <>
             <section class="asked" aria-labelledby="worst-title">
                 <h2 id="worst-title">{ "Worst case" }</h2>
-                <p>{ "Every sling a little long or short, the centre of gravity anywhere that weights and ticket allow, slings and box stiff or soft: the most each leg can carry, beside what it carries nominally." }</p>
+                <p>{ "Every sling a little long or short, the centre of gravity anywhere that weights and ticket allow, slings and box stiff or soft: the most each leg can carry, beside what it carries nominally. The combination that loads a leg most is looked for and solved in full; on four legs the bound of a stiff box stands above it." }</p>
                 <button type="button" onclick={ask_worst}>{ "Work out the worst case" }</button>
                 { answered(&worst, |found| worst_case(found, props.units)) }
             </section>
@@ -69,7 +72,7 @@ pub fn Asked(props: &Props) -> Html {
                 <button type="button" onclick={ask_level}>{ "Look for set-ups that hang level" }</button>
                 { answered(&level, |found| level_answer(found, props, dispatch.as_ref())) }
             </section>
-            <Trial plan={props.plan.clone()} lift={props.lift} rig={props.rig.clone()} house={props.house.clone()} units={props.units} />
+            <Trial plan={props.plan.clone()} lift={props.lift} rig={props.rig.clone()} house={props.house.clone()} units={props.units} stop={props.stop.clone()} />
         </>
     }
 }
@@ -90,14 +93,19 @@ fn tension(n: f64, units: UnitSystem) -> String {
 }
 
 fn worst_case(found: &WorstHang, units: UnitSystem) -> Html {
-    let rows = found.worst.members.iter().zip(&found.names).zip(&found.cases);
-    let row = |((member, name), case): ((&crate::rigging::WorstMember, &String), &String)| {
+    let row = |i: usize| {
+        let (member, check) = (&found.worst.members[i], &found.checks[i]);
+        let bound = member.bound_n.is_some_and(|bound_n| bound_n >= member.demand_n());
         html! {
             <tr>
-                <th scope="row">{ name }</th>
+                <th scope="row">{ &found.names[i] }</th>
                 <td class="figure" data-label="Nominal">{ tension(member.nominal_n, units) }</td>
-                <td class="figure" data-label="Worst"><b>{ tension(member.demand_n(), units) }</b></td>
-                <td class="case" data-label="When">{ case }</td>
+                <td class="figure" data-label="Solved worst">{ tension(member.worst_n, units) }</td>
+                <td class="figure" data-label="Design with"><b>{ tension(member.demand_n(), units) }</b>
+                    if bound { <span class="why">{ "bound of a stiff box" }</span> }
+                </td>
+                <td class="figure" data-label="Use of its limit">{ show::shown(check.ratio.map(show::share), units, Safe::Up) }{ " " }{ show::mark(&check.outcome) }</td>
+                <td class="case" data-label="When">{ &found.cases[i] }</td>
             </tr>
         }
     };
@@ -111,10 +119,10 @@ fn worst_case(found: &WorstHang, units: UnitSystem) -> Html {
     };
     html! {
         <>
-            <table class="legs">
+            <table class="legs worst">
                 <caption>{ format!("The most each leg can carry, of {} cases solved", found.worst.solved) }</caption>
-                <thead><tr><th scope="col">{ "Leg" }</th><th scope="col" class="figure">{ "Nominal" }</th><th scope="col" class="figure">{ "Worst" }</th><th scope="col">{ "When" }</th></tr></thead>
-                <tbody>{ for rows.map(row) }</tbody>
+                <thead><tr><th scope="col">{ "Leg" }</th><th scope="col" class="figure">{ "Nominal" }</th><th scope="col" class="figure">{ "Solved worst" }</th><th scope="col" class="figure">{ "Design with" }</th><th scope="col" class="figure">{ "Use of its limit" }</th><th scope="col">{ "Solved worst when" }</th></tr></thead>
+                <tbody>{ for (0..found.names.len()).map(row) }</tbody>
             </table>
             <ul class="hang">
                 <li>{ format!("Out of level along by up to {}, across by up to {}", tilt(found.worst.along_rad), tilt(found.worst.across_rad)) }</li>
@@ -129,12 +137,12 @@ fn worst_case(found: &WorstHang, units: UnitSystem) -> Html {
 
 fn level_answer(found: &LevelAnswer, props: &Props, dispatch: Option<&Dispatch>) -> Html {
     let ideal = found.ideal.iter().map(|leg| {
-        let length = show::metres(leg.length.to_m()).show(props.units, Safe::Nearest);
+        let length = tape(leg.length.to_m(), props.units);
         html! { <li>{ format!("{}: {length}", leg.name) }</li> }
     });
     html! {
         <>
-            <p>{ &found.words }</p>
+            if found.set_ups.is_empty() { <p><b>{ &found.words }</b></p> }
             <ol class="set-ups">{ for found.set_ups.iter().map(|set_up| one_set_up(set_up, props, dispatch)) }</ol>
             if !found.refused.is_empty() {
                 <details><summary>{ format!("{} that would hang level but are refused", found.refused.len()) }</summary>
@@ -154,7 +162,13 @@ fn one_set_up(set_up: &LevelSetUp, props: &Props, dispatch: Option<&Dispatch>) -
         .plan
         .rig(&props.rig)
         .is_some_and(|rig| rig.arrangement == set_up.arrangement);
-    let take = dispatch.filter(|_| !is_now).map(|dispatch| {
+    let lifts = props.plan.lifts.iter().enumerate();
+    let others: Vec<String> = lifts
+        .filter(|(i, lift)| *i != props.lift && lift.rig == props.rig)
+        .map(|(_, lift)| format!("lift {}", lift.number))
+        .collect();
+    let others = others.join(", ");
+    let take = dispatch.map(|dispatch| {
         let (dispatch, rig) = (dispatch.clone(), props.rig.clone());
         let (arrangement, pieces) = (set_up.arrangement.clone(), set_up.pieces.clone());
         Callback::from(move |_: MouseEvent| {
@@ -174,13 +188,17 @@ fn one_set_up(set_up: &LevelSetUp, props: &Props, dispatch: Option<&Dispatch>) -
                 "Out of level along {}, across {}; hook {} above the floor; most used: {}, {}; {} pieces",
                 tilt(set_up.along),
                 tilt(set_up.across),
-                show::metres(set_up.hook_above.to_m()).show(props.units, Safe::Up),
+                tape(set_up.hook_above.to_m(), props.units),
                 set_up.most_used.0,
                 Amount::Share(set_up.most_used.1).show(props.units, Safe::Up),
                 set_up.piece_count,
             ) }</p>
-            if is_now { <p>{ "As the rig has it now" }</p> }
-            if let Some(onclick) = take { <button type="button" {onclick}>{ "Put it into the rig" }</button> }
+            if is_now {
+                <p><b>{ "As the rig has it now" }</b></p>
+            } else if let Some(onclick) = take {
+                if !others.is_empty() { <p>{ format!("The rig is also that of {others}") }</p> }
+                <button type="button" {onclick}>{ "Put it into the rig" }</button>
+            }
         </li>
     }
 }
@@ -231,7 +249,9 @@ fn Trial(props: &Props) -> Html {
         <ContextProvider<Typing> context={typing}>
             <section class="asked" aria-labelledby="trial-title">
                 <h2 id="trial-title">{ "Trial lift" }</h2>
-                <p>{ "With the load a hand's breadth off the ground and at rest: which end and which side hang low, measured at the floor from a level line, and by how much. Slings as in the rig, no wind, nothing touching." }</p>
+                <p>{ "Measured: with the load a hand's breadth off the ground and at rest, which end and which side hang low, at the floor from a level line, and by how much over the whole length and the whole width." }</p>
+                <p>{ "Taken as known: weight and height of the centre of gravity as in the take-off; every leg as long as entered, without stretch; the rig as it is in the plan; no wind, nothing touching the box or its walls." }</p>
+                <p>{ "Stop, set down and find out why if the load indicator reads above " }<b>{ &props.stop }</b></p>
                 <div class="try-out-fields">
                     { choice("trial-end", "Low end", &props.house.ends, 0) }
                     { amount("trial-end-by", "Lower over the length by", 0) }

@@ -20,6 +20,9 @@ use asked::Asked;
 use try_out::TryOutPanel;
 use yew::prelude::*;
 
+/// A rise below this is level, m: less than a tape shows.
+const LEVEL_M: f64 = 0.0005;
+
 /// Which lift of which plan.
 #[derive(Properties, PartialEq)]
 pub struct Props {
@@ -60,7 +63,7 @@ pub fn RigView(props: &Props) -> Html {
                     { for views(index).map(draw) }
                 </div>
                 <TryOutPanel plan={plan.clone()} assessment={assessment.clone()} lift={index} house={house.clone()} hung={hung.clone()} />
-                <Asked plan={plan.clone()} lift={index} rig={rig.id.clone()} house={house.clone()} {units} />
+                <Asked plan={plan.clone()} lift={index} rig={rig.id.clone()} house={house.clone()} {units} stop={stop(lift, units)} />
             }
             if let Some(reason) = &lift.rig.why_not { <p class="note">{ reason }</p> }
             if let Some(rig) = rig { { pieces(plan, rig) } }
@@ -149,6 +152,9 @@ fn tape(m: f64, units: UnitSystem) -> String {
 /// Which end and which side hang low, and by how much.
 fn hang_in_words(house: &HouseBox, hung: &Hung, units: UnitSystem) -> Html {
     let line = |level: &Level, name: fn(&HouseBox, usize) -> &str, way: &str| {
+        if level.rise_m.abs() < LEVEL_M {
+            return html! { <li>{ format!("level over the {way}") }</li> };
+        }
         let low = name(house, usize::from(level.tilt_rad > 0.0));
         let angle = radians(level.tilt_rad.abs()).show(units, Safe::Up);
         let rise = tape(level.rise_m.abs(), units);

@@ -1,13 +1,20 @@
-//! A rig tried out beside the plan: one leg longer or shorter, a box or slings that give, two legs that are one running sling.
+//! A rig tried out beside the plan: one leg longer or shorter, a box that gives, two legs that are one running sling, side by side.
 
-use crate::drawing::{HungDrawing, Scene, Seen, as_it_hangs, factor_for, slack_words, tension_words, touch_words};
-use crate::evaluate::{Assessment, member_name, try_out};
-use crate::plan::{HouseBox, Plan};
-use crate::quantity::{Length, Safe, UnitSystem};
-use crate::rigging::{Hung, MemberKind, Stretch, Tried, TryOut};
+use super::LEVEL_M;
+use crate::check::Amount;
+use crate::drawing::{
+    HungDrawing, Paper, Scene, Seen, as_it_hangs, factor_for, fine, slack_words, tension_words, touch_words,
+};
+use crate::evaluate::{Assessment, end_name, member_name, side_by_side, side_name, try_out};
+use crate::plan::{HouseBox, Plan, example};
+use crate::quantity::{
+    Angle, Force, Length, Quantity as _, Readable as _, Rigidity, Safe, UnitSystem, feet_inches, number, show,
+};
+use crate::rigging::{Corner, Hung, MemberKind, Stretch, Tried, TryOut};
 use crate::ui::drawing::{picture, use_paper};
 use crate::ui::fields::{Choice, Options};
-use crate::ui::show;
+use crate::ui::route::Route;
+use crate::ui::show::NONE;
 use crate::ui::store::Shared;
 use std::rc::Rc;
 use web_sys::HtmlInputElement;
@@ -15,40 +22,62 @@ use yew::prelude::*;
 
 /// How far the slider goes either way, mm: more than slings of one length differ by.
 const MOST_MM: i32 = 50;
-/// Stiffnesses of the box against twist that can be tried, kN·m²: rigid, a box that gives, a soft one. Ours, to show what twist does.
-const BOXES_KN_M2: [(&str, &str, f64); 3] = [
-    ("rigid", "a rigid box", f64::INFINITY),
-    ("gives", "a box that gives: GJ 100,000 kN·m²", 1e5),
-    ("soft", "a soft box: GJ 10,000 kN·m²", 1e4),
+/// Stiffnesses against twist of the box that gives, kN·m². Ours, to show what twist does.
+const GIVES_KN_M2: [f64; 3] = [1e5, 1e4, 0.0];
+/// How the slings stretch: in words, at which end of their band, how much softer than that.
+const SLINGS: [(&str, Stretch, f64); 4] = [
+    ("as stiff as they may be", Stretch::Stiff, 1.0),
+    ("as soft as they may be", Stretch::Soft, 1.0),
+    ("ten times softer, as webs are", Stretch::Soft, 10.0),
+    ("without stretch", Stretch::None, 1.0),
 ];
-/// How the slings stretch.
-const SLINGS: [(&str, &str, Stretch); 3] = [
-    ("stiff", "slings as stiff as they may be", Stretch::Stiff),
-    ("soft", "slings as soft as they may be", Stretch::Soft),
-    ("none", "slings that do not stretch", Stretch::None),
-];
-
 /// What is tried, as chosen.
 #[derive(Clone, Copy, PartialEq)]
 struct Chosen {
     leg: usize,
     longer_mm: i32,
-    the_box: usize,
     slings: usize,
-    equalised: Option<usize>,
+    gives: usize,
+    /// Which of the ways beside each other is drawn.
+    drawn: usize,
+    seen: usize,
+}
+
+/// A way to hang it, to stand beside others.
+#[derive(Clone, Copy, PartialEq)]
+enum Way {
+    /// Every leg as long as entered.
+    Equal,
+    Stiff,
+    Gives,
+    /// The legs of this end are one sling over the hook.
+    Equalised(usize),
+}
+
+/// The ways to compare for a leg: the last only on four legs.
+fn ways(kinds: &[MemberKind], leg: usize) -> Vec<Way> {
+    let four = kinds.len() == 4 && kinds.iter().all(|kind| matches!(kind, MemberKind::Leg(_)));
+    let end = match kinds.get(leg) {
+        Some(MemberKind::Leg(Corner { end, .. })) if four => Some(Way::Equalised(*end)),
+        _ => None,
+    };
+    [Way::Equal, Way::Stiff, Way::Gives].into_iter().chain(end).collect()
 }
 
 impl Chosen {
-    fn what(self, legs: usize) -> TryOut {
-        let mut longer_m = vec![0.0; legs];
-        if let Some(of_leg) = longer_m.get_mut(self.leg) {
-            *of_leg = f64::from(self.longer_mm) / 1000.0;
-        }
+    fn what(self, way: Way, gj_n_m2: f64) -> TryOut {
+        let mut longer_m = vec![0.0; self.leg + 1];
+        longer_m[self.leg] = f64::from(self.longer_mm) / 1000.0;
+        let (_, stretch, softer) = SLINGS[self.slings];
         TryOut {
-            longer_m,
-            stretch: SLINGS[self.slings].2,
-            gj_n_m2: BOXES_KN_M2[self.the_box].2 * 1000.0,
-            equalised_end: self.equalised,
+            longer_m: if way == Way::Equal { Vec::new() } else { longer_m },
+            stretch,
+            softer,
+            gj_n_m2: if way == Way::Gives { gj_n_m2 } else { f64::INFINITY },
+            equalised_end: match way {
+                Way::Equalised(end) => Some(end),
+                _ => None,
+            },
             ..TryOut::nominal()
         }
     }
@@ -74,89 +103,129 @@ pub struct Props {
 pub fn TryOutPanel(props: &Props) -> Html {
     let chosen = use_state_eq(|| Chosen {
         leg: 0,
-        longer_mm: 0,
-        the_box: 0,
+        longer_mm: example::starts_longer_mm(&props.plan),
         slings: 0,
-        equalised: None,
+        gives: 0,
+        drawn: 1,
+        seen: 0,
     });
     let place = use_node_ref();
-    let paper = use_paper(&place, 0.9);
-    let kinds: Vec<MemberKind> = props.hung.members.iter().map(|member| member.kind).collect();
+    let paper = use_paper(&place, 1.1);
     let units = props.assessment.units;
-    let answer = try_out(&props.plan, props.lift, &chosen.what(kinds.len()));
+    let kinds: Vec<MemberKind> = props.hung.members.iter().map(|member| member.kind).collect();
+    let boxes = boxes_kn_m2(&props.house);
+    let gj_n_m2 = boxes[chosen.gives.min(boxes.len() - 1)] * 1000.0;
+    let ways = ways(&kinds, chosen.leg);
+    let solve = |longer_mm: i32, way: Way| {
+        let chosen = Chosen { longer_mm, ..*chosen };
+        try_out(&props.plan, props.lift, &chosen.what(way, gj_n_m2))
+    };
+    let answers: Vec<(Way, Result<Tried, String>)> =
+        ways.iter().map(|way| (*way, solve(chosen.longer_mm, *way))).collect();
+    let drawn = chosen.drawn.min(ways.len() - 1);
+    // one factor for all of the slider's way, so that the picture grows with the length
+    let factor = {
+        let still = Chosen {
+            longer_mm: 0,
+            ..*chosen
+        };
+        let key = (props.plan.clone(), props.lift, still);
+        *use_memo(key, |_| {
+            let found =
+                [-MOST_MM, MOST_MM, 0].map(|mm| solve(mm, ways[drawn]).map_or(0.0, |tried| tried.steepest_rad()));
+            factor_for(found.into_iter().fold(0.0, f64::max))
+        })
+    };
+    let seen = [Seen::Isometric, Seen::Side, Seen::End(0), Seen::End(1)][chosen.seen];
     let title = {
         let lift = &props.assessment.lifts[props.lift];
-        format!("lift {} {}, tried out", lift.number, lift.title)
+        format!(
+            "lift {} {}, tried out: {}",
+            lift.number,
+            lift.title,
+            way_words(ways[drawn], &props.house)
+        )
     };
     html! {
         <section class="try-out" aria-labelledby="try-out-title">
             <h2 id="try-out-title">{ "Try out: what if a leg is long" }</h2>
-            <p class="note">{ "Tried out here only: the plan, its sheets and its figures stay as they are. The tensions below are what this one hang gives, not what to choose gear by." }</p>
-            { controls(&chosen, &kinds, props, units) }
-            { match &answer {
-                Ok(tried) => html! {
-                    <>
-                        { in_words(&props.house, tried) }
-                        <div class="try-out-seen">
-                            { legs(&props.house, tried, units) }
-                            <div ref={place} class="drawing">{ picture(&scene(&title, props, tried, paper)) }</div>
-                        </div>
-                    </>
-                },
-                Err(why) => html! { <><p class="note" role="status">{ format!("It does not hang so: {why}") }</p><div ref={place}></div></> },
-            } }
+            <p class="note">{ "Trying out, not in the plan: the plan, its sheets and its figures stay as they are. The tensions below are what each hang gives, to the nearest figure, not what to choose gear by." }</p>
+            { controls(&chosen, &kinds, &boxes, &ways, props, units) }
+            <div class="try-out-seen">
+                { side_table(&answers, &kinds, drawn, &props.house, units) }
+                <div ref={place} class="drawing">{ match &answers[drawn].1 {
+                    Ok(tried) => picture(&scene(&title, props, tried, factor, seen, paper)),
+                    Err(why) => html! { <p class="note">{ format!("It does not hang so: {why}") }</p> },
+                } }</div>
+            </div>
+            { in_words(&props.house, answers[drawn].1.as_ref().ok()) }
+            if ways.len() == 4 { { fixed_or_equalised(props) } }
         </section>
     }
 }
 
-fn scene(title: &str, props: &Props, tried: &Tried, paper: crate::drawing::Paper) -> Scene {
+/// Stiffnesses of a box that gives, kN·m²: ours, and the one entered.
+fn boxes_kn_m2(house: &HouseBox) -> Vec<f64> {
+    let entered = house.gj.not_negative().map(|gj| gj.si() / 1000.0);
+    GIVES_KN_M2.into_iter().chain(entered).collect()
+}
+
+fn scene(title: &str, props: &Props, tried: &Tried, factor: f64, seen: Seen, paper: Paper) -> Scene {
     let drawing = HungDrawing {
         title,
         house: &props.house,
         tried,
-        factor: factor_for(tried.steepest_rad()),
+        factor,
         units: props.assessment.units,
     };
-    as_it_hangs(&drawing, Seen::Isometric, paper)
+    as_it_hangs(&drawing, seen, paper)
 }
 
-fn controls(chosen: &UseStateHandle<Chosen>, kinds: &[MemberKind], props: &Props, units: UnitSystem) -> Html {
+fn way_words(way: Way, house: &HouseBox) -> String {
+    match way {
+        Way::Equal => "lengths as entered".into(),
+        Way::Stiff => "stiff box".into(),
+        Way::Gives => "box that gives".into(),
+        Way::Equalised(end) => format!("legs of the {} as one sling", end_name(house, end)),
+    }
+}
+
+fn box_words(index: usize, kn_m2: f64, units: UnitSystem) -> String {
+    let gj = show(Rigidity::kn_m2(kn_m2), Rigidity::usual(units), 0, Safe::Nearest);
+    match index {
+        _ if index >= GIVES_KN_M2.len() => format!("GJ {gj}, as entered"),
+        _ if kn_m2 > 0.0 => format!("GJ {gj}"),
+        _ => "twists freely".into(),
+    }
+}
+
+fn controls(
+    chosen: &UseStateHandle<Chosen>,
+    kinds: &[MemberKind],
+    boxes: &[f64],
+    ways: &[Way],
+    props: &Props,
+    units: UnitSystem,
+) -> Html {
     let now = **chosen;
+    let house = &props.house;
     let select = |id: &'static str,
                   label: &'static str,
-                  options: Vec<(AttrValue, AttrValue)>,
-                  at: AttrValue,
+                  names: Vec<String>,
+                  at: usize,
                   change: fn(Chosen, usize) -> Chosen| {
         let setter = chosen.setter();
-        let keys: Vec<AttrValue> = options.iter().map(|(key, _)| key.clone()).collect();
         let onchoose = Callback::from(move |key: String| {
-            if let Some(index) = keys.iter().position(|known| *known == *key) {
+            if let Ok(index) = key.parse() {
                 setter.set(change(now, index));
             }
         });
-        let options: Options = Rc::new(options);
-        html! { <div><label for={id}>{ label }</label><Choice {id} {options} chosen={at} {onchoose} /></div> }
-    };
-    let key = |index: usize| AttrValue::from(index.to_string());
-    let legs: Vec<_> = kinds
-        .iter()
-        .enumerate()
-        .map(|(index, kind)| (key(index), member_name(&props.house, *kind).into()))
-        .collect();
-    let named = |list: [(&'static str, &'static str); 3]| list.map(|(key, words)| (key.into(), words.into())).to_vec();
-    let is_four = kinds.len() == 4 && kinds.iter().all(|kind| matches!(kind, MemberKind::Leg(_)));
-    let ends = || {
-        let end = |end: usize| {
-            format!(
-                "the two legs at the {} run over the hook as one sling",
-                props.house.ends[end]
-            )
-        };
-        vec![
-            ("fixed".into(), "four fixed legs".into()),
-            ("0".into(), end(0).into()),
-            ("1".into(), end(1).into()),
-        ]
+        let keyed = names
+            .into_iter()
+            .enumerate()
+            .map(|(i, name)| (AttrValue::from(i.to_string()), name.into()));
+        let options: Options = Rc::new(keyed.collect());
+        html! { <div><label for={id}>{ label }</label><Choice {id} {options} chosen={at.to_string()} {onchoose} /></div> }
     };
     let slide = {
         let setter = chosen.setter();
@@ -171,9 +240,25 @@ fn controls(chosen: &UseStateHandle<Chosen>, kinds: &[MemberKind], props: &Props
         let setter = chosen.setter();
         Callback::from(move |_: MouseEvent| setter.set(Chosen { longer_mm: 0, ..now }))
     };
+    let legs = kinds.iter().map(|kind| member_name(house, *kind)).collect();
+    let slings = SLINGS.map(|(words, ..)| words.into()).to_vec();
+    let gives = boxes
+        .iter()
+        .enumerate()
+        .map(|(i, gj)| box_words(i, *gj, units))
+        .collect();
+    let drawn = ways.iter().map(|way| way_words(*way, house)).collect();
+    let seen = ["isometric".into(), format!("{} in front", side_name(house, 0))]
+        .into_iter()
+        .chain([0, 1].map(|end| format!("at the {}", end_name(house, end))))
+        .collect();
     html! {
         <div class="try-out-fields">
-            { select("try-leg", "Leg", legs, key(now.leg), |now, leg| Chosen { leg, ..now }) }
+            { select("try-leg", "Leg", legs, now.leg, |now, leg| Chosen { leg, ..now }) }
+            { select("try-slings", "Slings", slings, now.slings, |now, slings| Chosen { slings, ..now }) }
+            { select("try-box", "Box that gives", gives, now.gives, |now, gives| Chosen { gives, ..now }) }
+            { select("try-drawn", "Drawn", drawn, now.drawn.min(ways.len() - 1), |now, drawn| Chosen { drawn, ..now }) }
+            { select("try-seen", "Seen", seen, now.seen, |now, seen| Chosen { seen, ..now }) }
             <div class="slide">
                 <label for="try-longer">{ "Longer than nominal" }</label>
                 <input id="try-longer" type="range" min={(-MOST_MM).to_string()} max={MOST_MM.to_string()} step="1"
@@ -181,20 +266,15 @@ fn controls(chosen: &UseStateHandle<Chosen>, kinds: &[MemberKind], props: &Props
                 <output for="try-longer">{ longer_words(now.longer_mm, units) }</output>
                 <button type="button" onclick={reset} disabled={now.longer_mm == 0}>{ "Back to nominal" }</button>
             </div>
-            { select("try-slings", "Slings", named(SLINGS.map(|(key, words, _)| (key, words))), SLINGS[now.slings].0.into(), |now, slings| Chosen { slings, ..now }) }
-            { select("try-box", "Box", named(BOXES_KN_M2.map(|(key, words, _)| (key, words))), BOXES_KN_M2[now.the_box].0.into(), |now, the_box| Chosen { the_box, ..now }) }
-            if is_four {
-                { select("try-equalised", "Legs", ends(), now.equalised.map_or("fixed".into(), key), |now, index| Chosen { equalised: index.checked_sub(1), ..now }) }
-            }
         </div>
     }
 }
 
-/// "30 mm longer", "1 3/16 in shorter", "as nominal".
+/// "30 mm longer", "1 3/16 in (30 mm) shorter", "as nominal".
 fn longer_words(mm: i32, units: UnitSystem) -> String {
     let size = match units {
         UnitSystem::Metric => format!("{} mm", mm.abs()),
-        UnitSystem::Us => crate::quantity::feet_inches(Length::mm(f64::from(mm.abs()))),
+        UnitSystem::Us => format!("{} ({} mm)", feet_inches(Length::mm(f64::from(mm.abs()))), mm.abs()),
     };
     match mm {
         0 => "as nominal".into(),
@@ -203,29 +283,84 @@ fn longer_words(mm: i32, units: UnitSystem) -> String {
     }
 }
 
-fn in_words(house: &HouseBox, tried: &Tried) -> Html {
-    let lines = [slack_words(house, tried), touch_words(house, tried)];
-    html! { <div role="status"><ul class="hang">{ for lines.into_iter().flatten().map(|line| html! { <li>{ line }</li> }) }</ul></div> }
+/// What a leg carries, and how many times what it carries with all lengths as entered.
+fn carried(tried: &Tried, leg: usize, equal: Option<&Tried>, units: UnitSystem) -> Html {
+    let of = |tried: &Tried| tried.legs.get(leg).map(|leg| leg.tension_n).filter(|n| *n > 0.0);
+    let times = of(tried)
+        .zip(equal.and_then(of))
+        .map(|(n, equal_n)| format!("× {}", number(n / equal_n, 2, Safe::Nearest)));
+    // tags are in tonnes, where the leg is in kilonewtons
+    let mass = of(tried)
+        .filter(|_| units == UnitSystem::Metric)
+        .map(|n| Amount::Mass(Force::n(n).as_mass()).show(units, Safe::Nearest));
+    let below: Vec<String> = times.into_iter().chain(mass).collect();
+    html! { <>{ tension_words(tried, leg, units) }<span class="why">{ below.join(", ") }</span></> }
 }
 
-fn legs(house: &HouseBox, tried: &Tried, units: UnitSystem) -> Html {
-    let most_n = tried.legs.iter().map(|leg| leg.tension_n).fold(0.0, f64::max);
-    let mean_n = tried.legs.iter().map(|leg| leg.tension_n).sum::<f64>() / tried.legs.len().max(1) as f64;
-    let row = |(index, leg): (usize, &crate::rigging::TriedLeg)| {
-        let share = crate::quantity::number(leg.tension_n / mean_n, 2, Safe::Nearest);
-        html! {
-            <tr class={(leg.tension_n >= most_n).then_some("most")}>
-                <th scope="row">{ member_name(house, leg.kind) }</th>
-                <td class="figure" data-label="Carries">{ tension_words(tried, index, units) }</td>
-                <td class="figure" data-label="Of the mean">{ if mean_n > 0.0 { share } else { show::NONE.into() } }</td>
-            </tr>
-        }
+/// The legs, one row each, in each way to hang it.
+fn side_table(
+    answers: &[(Way, Result<Tried, String>)],
+    kinds: &[MemberKind],
+    drawn: usize,
+    house: &HouseBox,
+    units: UnitSystem,
+) -> Html {
+    let equal = answers[0].1.as_ref().ok();
+    let heads: Vec<String> = answers.iter().map(|(way, _)| way_words(*way, house)).collect();
+    let row = |name: String, cell: &dyn Fn(&Tried, Way) -> Html| {
+        let cells = answers.iter().zip(&heads).enumerate().map(|(i, ((way, tried), head))| {
+            let inside = tried.as_ref().map_or_else(|_| html! { { NONE } }, |tried| cell(tried, *way));
+            html! { <td class={classes!("figure", (i == drawn).then_some("drawn"))} data-label={head.clone()}><span>{ inside }</span></td> }
+        });
+        html! { <tr><th scope="row">{ name }</th>{ for cells }</tr> }
     };
+    let leg = |(i, kind): (usize, &MemberKind)| {
+        let cell = |tried: &Tried, way: Way| carried(tried, i, equal.filter(|_| way != Way::Equal), units);
+        row(member_name(house, *kind), &cell)
+    };
+    let tilt = |rad: f64, low: fn(&HouseBox, usize) -> &str| {
+        let angle = Amount::Angle(Angle::rad(rad.abs())).show(units, Safe::Up);
+        let low = (rad.abs() > 1e-5).then(|| format!("{} low", low(house, usize::from(rad > 0.0))));
+        html! { <>{ angle }<span class="why">{ low.unwrap_or_default() }</span></> }
+    };
+    let twist = |tried: &Tried| match tried.racking_m {
+        m if m > LEVEL_M => fine(m, units),
+        _ => NONE.into(),
+    };
+    let refused = answers.iter().zip(&heads).filter_map(|((_, tried), head)| {
+        let why = tried.as_ref().err()?;
+        Some(html! { <p class="note">{ format!("{head}: it does not hang so: {why}") }</p> })
+    });
     html! {
-        <table class="legs">
-            <caption>{ "What each leg carries so" }</caption>
-            <thead><tr><th scope="col">{ "Leg" }</th><th scope="col" class="figure">{ "Carries" }</th><th scope="col" class="figure">{ "Of the mean" }</th></tr></thead>
-            <tbody>{ for tried.legs.iter().enumerate().map(row) }</tbody>
-        </table>
+        <div>
+            <table class="legs side-by-side">
+                <caption>{ "What each leg carries, side by side; × what it carries with all lengths as entered" }</caption>
+                <thead><tr><th scope="col">{ "Leg" }</th>{ for heads.iter().map(|head| html! { <th scope="col" class="figure">{ head }</th> }) }</tr></thead>
+                <tbody>
+                    { for kinds.iter().enumerate().map(leg) }
+                    { row("Out of level along".into(), &|tried, _| tilt(tried.along_rad, end_name)) }
+                    { row("Out of level across".into(), &|tried, _| tilt(tried.across_rad, side_name)) }
+                    { row("Twist: one pick out of the plane of the others".into(), &|tried, _| html! { { twist(tried) } }) }
+                </tbody>
+            </table>
+            { for refused }
+        </div>
+    }
+}
+
+fn in_words(house: &HouseBox, tried: Option<&Tried>) -> Html {
+    let lines = tried.map(|tried| [slack_words(house, tried), touch_words(house, tried)]);
+    let lines = lines.into_iter().flatten().flatten();
+    html! { <div role="status"><ul class="hang">{ for lines.map(|line| html! { <li>{ line }</li> }) }</ul></div> }
+}
+
+/// What four fixed legs are planned with, beside the same legs equalised.
+fn fixed_or_equalised(props: &Props) -> Html {
+    let words = side_by_side(&props.plan, props.lift).map_or_else(|why| why, |both| both.words);
+    html! {
+        <p class="note">
+            { words }{ ". " }
+            <a href={Route::Plans.address()}>{ "An invented example, four legs and one long, is under Plans" }</a>
+        </p>
     }
 }
