@@ -13,10 +13,10 @@ use crate::quantity::{Safe, UnitSystem};
 type P = [f64; 2];
 
 /// Room left round what is shown, mm.
-const MARGIN_MM: f64 = 4.0;
+const MARGIN_MM: f64 = 3.0;
 /// From what stands farthest out to the first of two upright dimensions, mm, and from that to the second, in sizes of the lettering.
-const FIRST_MM: f64 = 6.0;
-const STEP: f64 = 3.2;
+const FIRST_MM: f64 = 4.5;
+const STEP: f64 = 2.8;
 
 /// The elevation along the boom at one end of a lift.
 ///
@@ -33,7 +33,7 @@ pub fn elevation(plan: &Plan, assessment: &Assessment, lift: usize, end: EndKind
     let (low, high) = side.extent();
     // beyond all that stands there two upright dimensions with their figures, below grade that of the radius
     let size_mm = paper.lettering_mm();
-    let (beyond_mm, below_mm) = (FIRST_MM + (STEP + 2.0) * size_mm, 7.5 + 1.2 * size_mm);
+    let (beyond_mm, below_mm) = (FIRST_MM + (STEP + 1.4) * size_mm, 7.5 + 1.2 * size_mm);
     let room = [
         paper.width_mm - 2.0 * MARGIN_MM - beyond_mm,
         paper.height_mm - foot_mm(paper) - below_mm - 2.0 * MARGIN_MM,
