@@ -12,6 +12,12 @@ use crate::quantity::{Safe, UnitSystem};
 
 type P = [f64; 2];
 
+/// Room left round what is shown, mm.
+const MARGIN_MM: f64 = 3.0;
+/// From what stands farthest out to the first of two upright dimensions, mm, and from that to the second, in sizes of the lettering.
+const FIRST_MM: f64 = 4.5;
+const STEP: f64 = 2.8;
+
 /// The elevation along the boom at one end of a lift.
 ///
 /// Frame: metres out from the slew axis towards the hook, and up from grade, true scale. The boom and what hangs on it are drawn
@@ -25,12 +31,18 @@ pub fn elevation(plan: &Plan, assessment: &Assessment, lift: usize, end: EndKind
     };
     let side = Side::new(plan, assessment, lift, result, at_end, at);
     let (low, high) = side.extent();
-    let room = [paper.width_mm - 2.0 * 4.0, paper.height_mm - foot_mm(paper) - 12.0];
+    // beyond all that stands there two upright dimensions with their figures, below grade that of the radius
+    let size_mm = paper.lettering_mm();
+    let (beyond_mm, below_mm) = (FIRST_MM + (STEP + 1.4) * size_mm, 7.5 + 1.2 * size_mm);
+    let room = [
+        paper.width_mm - 2.0 * MARGIN_MM - beyond_mm,
+        paper.height_mm - foot_mm(paper) - below_mm - 2.0 * MARGIN_MM,
+    ];
     let scale = border::scale([high[0] - low[0], high[1] - low[1]], room);
     let mm = 1000.0 / scale;
     let frame = Frame {
-        x0_mm: paper.width_mm / 2.0 - (low[0] + high[0]) / 2.0 * mm,
-        y0_mm: paper.height_mm - foot_mm(paper) - 4.0 + low[1] * mm,
+        x0_mm: (paper.width_mm - beyond_mm) / 2.0 - (low[0] + high[0]) / 2.0 * mm,
+        y0_mm: paper.height_mm - foot_mm(paper) - below_mm,
         mm_per_x: mm,
         mm_per_y: mm,
         x_unit: "m",
@@ -275,8 +287,7 @@ impl<'a> Side<'a> {
         let near = [self.tail_m.unwrap_or(3.0), -self.load_along_m[0]]
             .into_iter()
             .fold(3.0, f64::max);
-        // two vertical dimensions beyond the load, one below grade
-        ([-near - 0.02 * top, -0.09 * top], [far + 0.3 * top, top * 1.02])
+        ([-near - 0.02 * top, 0.0], [far, top])
     }
 
     fn facts(&self, units: UnitSystem) -> Vec<String> {
@@ -466,7 +477,8 @@ impl Draw<'_> {
         };
         let mm = self.pen.mm_per_m();
         let below = -6.0 / mm;
-        let radius = format!("planned radius {}", up(self.side.radius_m, units));
+        let planned = if self.pen.paper().is_small() { "" } else { "planned " };
+        let radius = format!("{planned}radius {}", up(self.side.radius_m, units));
         let (from, to) = ([0.0, below], [self.side.radius_m, below]);
         self.pen
             .line(Role::Dimension, None, &[[0.0, -1.5 / mm], [0.0, below - 1.5 / mm]]);
@@ -481,8 +493,8 @@ impl Draw<'_> {
     fn head_heights(&mut self) {
         let (units, end) = (self.units, self.side.end);
         let mm = self.pen.mm_per_m();
-        let right = self.side.far_m() + 6.0 / mm;
-        let step = 3.2 * self.pen.size_mm / mm;
+        let right = self.side.far_m() + FIRST_MM / mm;
+        let step = STEP * self.pen.size_mm / mm;
         for (i, (height, what, rank)) in [(end.head_needed, "head needed", 1), (end.head, "head", 1)]
             .into_iter()
             .enumerate()
@@ -491,10 +503,12 @@ impl Draw<'_> {
                 continue;
             };
             let x = right + i as f64 * step;
-            let text = if i == 0 {
-                format!("{what} {}", up(height, units))
-            } else {
-                format!("{what} at {}", down(height, units))
+            let small = self.pen.paper().is_small();
+            let text = match (i, small) {
+                (0, false) => format!("{what} {}", up(height, units)),
+                (0, true) => format!("needed {}", up(height, units)),
+                (_, false) => format!("{what} at {}", down(height, units)),
+                (_, true) => format!("{what} {}", down(height, units)),
             };
             let start = self.side.radius_m + 1.0 / mm;
             self.pen

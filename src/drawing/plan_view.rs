@@ -381,7 +381,13 @@ impl Draw<'_> {
                 1 => format!("pick {}: lift {}", spot.id, numbers[0]),
                 _ => format!("pick {}: lifts {}", spot.id, numbers.join(", ")),
             };
-            let words = Words::new(text).of(Item::Spot(spot.id.clone())).rank(3);
+            // a sheet for one lift has no room for the names of other spots
+            let rank = if here.is_none() && self.pen.paper().printed {
+                6
+            } else {
+                3
+            };
+            let words = Words::new(text).of(Item::Spot(spot.id.clone())).rank(rank);
             let words = if here.is_some() { words.strong() } else { words };
             match picked.map(|e| e.outline_m).filter(|o| o.len() > 2) {
                 Some(area) => self.pen.inside(&area, words),

@@ -99,6 +99,49 @@ fn what_matters_is_written() {
     }
 }
 
+/// What the crew reads off the drawings of a lift sheet, in the room that they have on Letter and on A4.
+#[test]
+fn what_matters_is_written_on_a_sheet() {
+    for (width_mm, height_mm) in [(62.95, 66.0), (62.95, 73.0), (60.0, 85.0), (60.0, 100.0)] {
+        on_a_sheet(Paper::printed(width_mm, height_mm));
+    }
+}
+
+#[track_caller]
+fn on_a_sheet(paper: Paper) {
+    let (plan, assessment) = scenario();
+    for (index, lift) in assessment.lifts.iter().enumerate() {
+        let end = lift.governing().unwrap();
+        let ends: Vec<String> = lift
+            .ends
+            .iter()
+            .map(|e| {
+                let word = if e.end == EndKind::Pick { "pick" } else { "set" };
+                format!("{word} radius {}", words::up(e.radius_m, assessment.units))
+            })
+            .collect();
+        let scene = plan_view(&plan, &assessment, Some(index), paper);
+        let line = "25 kV line, not confirmed".to_owned();
+        for words in ends.iter().chain([&line]) {
+            assert!(
+                scene.texts().any(|t| t == words),
+                "{paper:?}, lift {}: {words}",
+                lift.number
+            );
+        }
+        no_collision(&scene);
+        let scene = elevation(&plan, &assessment, index, end.end, paper);
+        for words in ["radius ", "needed ", "head ", "boom gap "] {
+            assert!(
+                scene.texts().any(|t| t.starts_with(words)),
+                "{paper:?}, lift {}: {words}",
+                lift.number
+            );
+        }
+        no_collision(&scene);
+    }
+}
+
 #[track_caller]
 fn circle(scene: &Scene, item: &Item) -> ([f64; 2], f64) {
     scene

@@ -14,7 +14,7 @@ use crate::takeoff::WeightGrade;
 /// Least height of the drawings, mm.
 const LEAST_DRAWING_MM: f64 = 58.0;
 /// Most height of the drawings, mm.
-const MOST_DRAWING_MM: f64 = 120.0;
+const MOST_DRAWING_MM: f64 = 100.0;
 /// What stands where nothing is known.
 const UNKNOWN: &str = "not known";
 /// What stands where nothing belongs.
