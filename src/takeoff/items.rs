@@ -1,6 +1,7 @@
 //! One component becomes one item: a mass at the centroid of its form.
 
-use crate::plan::{Component, Opening, Shape, Weight};
+use super::assembly_kg_per_m2;
+use crate::plan::{Assembly, Component, Opening, Shape, Weight};
 use crate::quantity::{Area, Length, Volume};
 
 /// A mass at a place.
@@ -12,10 +13,10 @@ pub struct Item {
     pub at_m: [f64; 3],
 }
 
-/// What a component weighs and where, or what is missing to know it.
-pub fn item(component: &Component) -> Result<Item, String> {
+/// What a component weighs and where, or what is missing to know it. `assemblies` are those of the plan, which a component may refer to.
+pub fn item(component: &Component, assemblies: &[Assembly]) -> Result<Item, String> {
     let form = form(&component.shape)?;
-    let mass_kg = mass_kg(&component.weight, &form)?;
+    let mass_kg = mass_kg(&component.weight, &form, assemblies)?;
     if mass_kg < 0.0 {
         return Err(format!(
             "weight {mass_kg:.1} kg is below nothing: enter it as a positive weight and mark the row as a deduction, or mend the figure"
@@ -128,7 +129,7 @@ fn panel(corner: [f64; 3], along: [f64; 3], up: [f64; 3], openings: &[Opening]) 
     })
 }
 
-fn mass_kg(weight: &Weight, form: &Form) -> Result<f64, String> {
+fn mass_kg(weight: &Weight, form: &Form, assemblies: &[Assembly]) -> Result<f64, String> {
     let missing = |what: &str| format!("{what} not entered");
     Ok(match weight {
         Weight::Lump { mass } => mass.get().ok_or_else(|| missing("weight"))?.to_kg(),
@@ -145,6 +146,19 @@ fn mass_kg(weight: &Weight, form: &Form) -> Result<f64, String> {
             let area_m2 = area.get_or(|| form.area_m2.map(Area::m2)).map(|a| a.to_m2());
             density.get().ok_or_else(|| missing("weight per area"))?.to_kg_per_m2()
                 * area_m2.ok_or_else(|| missing("area"))?
+        }
+        Weight::Assembly { assembly, area } => {
+            let area_m2 = area.get_or(|| form.area_m2.map(Area::m2)).map(|a| a.to_m2());
+            let Some(built) = assemblies.iter().find(|a| a.id == *assembly) else {
+                return Err(if assembly.is_empty() {
+                    "no assembly named: choose one, or know the weight another way".into()
+                } else {
+                    format!(
+                        "read assembly \"{assembly}\": expected one of the plan's assemblies; add it there or choose another"
+                    )
+                });
+            };
+            assembly_kg_per_m2(built)? * area_m2.ok_or_else(|| missing("area"))?
         }
         Weight::Volume { density, volume } => {
             let volume_m3 = volume.get_or(|| form.volume_m3.map(Volume::m3)).map(|v| v.to_m3());

@@ -1,7 +1,7 @@
 //! Changes of a list, and keys that stay with its rows.
 
 use super::{Described, Plain};
-use crate::plan::Id;
+use crate::plan::{Id, next_name};
 use crate::ui::fields::Typing;
 
 /// A change of a list.
@@ -134,17 +134,6 @@ pub(super) fn name_anew<R: Described>(thing: &mut R, rows: &[R]) {
         .unwrap_or_default();
     let next = next_name(stem, &taken);
     thing.set_id(Id(next));
-}
-
-fn next_name(stem: &str, taken: &[&str]) -> String {
-    let head = stem.trim_end_matches(|c: char| c.is_ascii_digit());
-    let digits = &stem[head.len()..];
-    let width = digits.len();
-    let from: u64 = digits.parse().unwrap_or(0);
-    (1..=taken.len() as u64 + 1)
-        .map(|step| format!("{head}{:0width$}", from.saturating_add(step)))
-        .find(|name| !taken.contains(&name.as_str()))
-        .unwrap_or_default()
 }
 
 /// Keys for the rows of a list. A row keeps its key while it or its place in the list lasts.
