@@ -1,6 +1,6 @@
 //! What goes into a plan before it is exact: unit weights, assemblies, a weight per area, tickets, boxes made from boxes. Figures by hand or from the source named.
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::float_cmp)]
 
 use approx::assert_relative_eq;
 use setday::check::{Check, Finding, Outcome};
@@ -777,4 +777,207 @@ fn a_twin_leaves_behind_what_is_the_one_boxs_own() {
             .unwrap_err()
             .contains("enter it first, x is turned round in it")
     );
+}
+
+#[track_caller]
+fn says(plan: &Plan, row: &str, blocks: bool, words: &[&str]) {
+    let result = box_of(plan);
+    let found = result.messages.iter().find(|m| m.place.contains(row));
+    let message = found.unwrap_or_else(|| panic!("nothing is said about {row}: {:?}", result.messages));
+    for word in words {
+        assert!(message.text.contains(word), "{word} is not in: {}", message.text);
+    }
+    assert_eq!(message.blocks, blocks, "{}", message.text);
+}
+
+#[test]
+fn zero_and_negative_weights_are_told_by_row() {
+    let rows = vec![lump("B1-01", "900 lb", "26 ft"), lump("B1-02", "0", "20 ft")];
+    let mut plan = plan_of(rows);
+    says(
+        &plan,
+        "B1-02",
+        false,
+        &["zero weight: remove the row or enter a weight"],
+    );
+    assert!(box_of(&plan).takeoff.total.is_some());
+    plan.boxes[0].components[1] = lump("B1-02", "-340 lb", "20 ft");
+    says(
+        &plan,
+        "B1-02",
+        true,
+        &[
+            "weight -154.2 kg is below nothing",
+            "mark the row as a deduction, or mend the figure",
+            "counts as unknown",
+        ],
+    );
+    plan.boxes[0].components[1] = Component {
+        deduction: true,
+        ..lump("B1-02", "340 lb", "20 ft")
+    };
+    assert_relative_eq!(
+        box_of(&plan).takeoff.total.unwrap().mass_kg / LB,
+        560.0,
+        max_relative = 1e-12
+    );
+}
+
+#[test]
+fn a_box_of_nothing_has_no_weight_and_no_centre() {
+    for rows in [
+        Vec::new(),
+        vec![lump("B1-01", "0", "26 ft"), lump("B1-02", "0", "20 ft")],
+    ] {
+        let result = box_of(&plan_of(rows));
+        let Outcome::NotChecked { missing } = &findings(&result, Check::Weight)[0].outcome else {
+            panic!()
+        };
+        assert!(
+            missing.starts_with("no weight yet: enter the components of the box"),
+            "{missing}"
+        );
+        assert!(result.cg_m.is_none() && result.planned.is_none());
+    }
+}
+
+#[test]
+fn a_ticket_far_from_the_take_off_is_a_caution_then_a_hold() {
+    let mut plan = plan_of(vec![lump("B1-01", "31642 lb", "26 ft")]);
+    plan.boxes[0].ticket = ticket("33720 lb", "2027-05-04");
+    let result = box_of(&plan);
+    // 33,720/31,642 − 1 = 6.6 %
+    assert!(
+        findings(&result, Check::Ticket)[0].cautions[0]
+            .contains("differ by more than 5 %: the missing weight can be anywhere in the box")
+    );
+    plan.boxes[0].ticket = ticket("35000 lb", "2027-05-04");
+    assert!(until(findings(&box_of(&plan), Check::Ticket)[0]).contains("more than 10 %: find out why"));
+}
+
+#[test]
+fn a_place_outside_the_box_is_told_with_its_limit() {
+    let mut plan = plan_of(vec![lump("B1-01", "900 lb", "80 ft")]);
+    says(
+        &plan,
+        "B1-01",
+        true,
+        &[
+            "x is 24.38 m (80.00 ft)",
+            "outside the box's length of 15.85 m (52.00 ft)",
+            "mark the row as an overhang on purpose",
+        ],
+    );
+    plan.boxes[0].components[0].overhang = true;
+    assert!(box_of(&plan).messages.is_empty());
+}
+
+fn with_picks(plan: &mut Plan) {
+    let xs = ["12 ft", "12 ft", "40 ft", "40 ft"];
+    plan.boxes[0].picks = xs
+        .iter()
+        .zip(["0", "13.5 ft", "0", "13.5 ft"])
+        .map(|(x, y)| at(x, y, "0"))
+        .collect();
+    plan.boxes[0].ends = ["west end".into(), "kitchen end".into()];
+}
+
+#[test]
+fn a_nearly_empty_pair_of_picks_is_a_caution() {
+    let mut plan = plan_of(vec![lump("B1-01", "30000 lb", "39 ft")]);
+    with_picks(&mut plan);
+    let result = box_of(&plan);
+    // (40 − 39)/(40 − 12) = 3.57 % of the weight at the west end; 1 ft on it is nothing
+    let caution = &findings(&result, Check::Weight)[0].cautions[0];
+    assert!(caution.contains("the picks at the west end carry 3.6 %"), "{caution}");
+    assert!(
+        caution.contains("0.30 m (1.00 ft) further off empties them"),
+        "{caution}"
+    );
+    plan.boxes[0].components[0] = lump("B1-01", "30000 lb", "26 ft");
+    assert!(findings(&box_of(&plan), Check::Weight)[0].cautions.is_empty());
+}
+
+/// The scenario's kitchen box with its picks moved to one end: it is told, and the lift is not within.
+#[test]
+fn a_centre_of_gravity_outside_the_picks_stops_the_lift() {
+    let mut plan = sample::plan();
+    for (pick, x) in plan.boxes[0].picks.iter_mut().zip(["2 ft", "2 ft", "20 ft", "20 ft"]) {
+        pick.x = entry(x);
+    }
+    let assessment = evaluate(&plan);
+    let lift = assessment.lifts.iter().find(|l| l.title == "box A1").unwrap();
+    let text = format!("{:?}", lift.findings);
+    assert!(
+        text.contains("the centre of gravity is outside the picks by") && text.contains("move the picks or the weight"),
+        "{text}"
+    );
+    assert!(!lift.outcome.is_within());
+}
+
+#[test]
+fn a_missing_height_is_told_and_may_be_assumed_with_a_mark() {
+    let mut plan = plan_of(vec![lump("B1-01", "900 lb", "26 ft"), lump("B1-02", "800 lb", "20 ft")]);
+    let Shape::Point { at } = &mut plan.boxes[0].components[1].shape else {
+        panic!()
+    };
+    at.z = entry("");
+    says(
+        &plan,
+        "B1-02",
+        true,
+        &[
+            "height z not entered: tilt and roll cannot be checked",
+            "take mid-height as an assumption",
+        ],
+    );
+    assert_eq!(takeoff::rows_without_height(&plan.boxes[0]), 1);
+    takeoff::assume_mid_height(&mut plan.boxes[0]);
+    let result = box_of(&plan);
+    // by hand: (900 × 4 + 800 × 5.5)/1,700 = 4.70588 ft
+    assert_relative_eq!(result.cg_m.unwrap()[2] / 0.3048, 4.705_882_353, max_relative = 1e-9);
+    assert!(
+        findings(&result, Check::Weight)[0].cautions[0].contains("the height of 1 of 2 rows is assumed at mid-height")
+    );
+    let Shape::Point { at } = &plan.boxes[0].components[1].shape else {
+        panic!()
+    };
+    assert_eq!(
+        (at.z.text(), at.z.said.as_ref().unwrap().who.as_str()),
+        ("5.5 ft", takeoff::ASSUMED)
+    );
+}
+
+/// The chart of the crane that is set up.
+fn chart_of(plan: &mut Plan) -> &mut setday::crane::RatingChart {
+    let (crane, chart) = (plan.set_up.crane.clone(), plan.set_up.chart.0.clone());
+    let crane = plan.cranes.iter_mut().find(|c| c.id == crane).unwrap();
+    crane.charts.iter_mut().find(|c| c.id == chart).unwrap()
+}
+
+#[test]
+fn a_chart_for_a_sector_or_on_tyres_does_not_pass_in_silence() {
+    let held = |sector: &str| {
+        let mut plan = sample::plan();
+        chart_of(&mut plan).configuration.sector = sector.into();
+        let lift = evaluate(&plan).lifts.remove(0);
+        let text = lift
+            .findings
+            .iter()
+            .filter(|f| f.check == Check::Chart)
+            .map(|f| until(f).to_owned())
+            .collect::<String>();
+        (text, lift.outcome.is_within())
+    };
+    let (text, within) = held("over rear");
+    assert!(
+        text.contains("holds for \"over rear\" only") && text.contains("choose a chart for 360 deg") && !within,
+        "{text}"
+    );
+    assert!(held("").0.contains("sector that the chart holds for is not entered"));
+    assert_eq!(held("360 deg").0, "");
+    let mut plan = sample::plan();
+    chart_of(&mut plan).configuration.support = setday::crane::Support::Rubber;
+    let lift = evaluate(&plan).lifts.remove(0);
+    assert!(lift.outcome == Outcome::Outside && format!("{:?}", lift.findings).contains("is for lifting on tyres"));
 }

@@ -13,6 +13,8 @@ const TICKET_CAUTION: f64 = 0.05;
 
 /// Weighed, a box of more than this per floor area looks like a gross weight, psf (common practice, no source: boxes have 27 to 50).
 const FLOOR_LOOKS_GROSS_PSF: f64 = 60.0;
+/// A centre of gravity this share of the span from the edge of the picks leaves the far legs nearly empty (common practice, no source).
+const EDGE: f64 = 0.05;
 /// Weighed and taken off, centres of gravity this share of the length apart are not within until explained (common practice, no source).
 const CG_APART: f64 = 0.02;
 
@@ -293,6 +295,16 @@ fn weight_finding(plan: &Plan, house: &HouseBox, result: &BoxResult) -> Finding 
             AreaDensity::psf(psf).to_kg_per_m2()
         ));
     }
+    let assumed = takeoff::assumed_heights(house);
+    if assumed > 0 {
+        finding = finding.caution(format!(
+            "the height of {assumed} of {} rows is assumed at mid-height: tilt and roll rest on that",
+            house.components.len()
+        ));
+    }
+    if let (Some(cg_m), false) = (result.cg_m, house.picks.is_empty()) {
+        finding.cautions.extend(edge_caution(house, cg_m));
+    }
     finding.working([Working::new(
         "weight that stands for the box before its contingency",
         "m",
@@ -300,6 +312,32 @@ fn weight_finding(plan: &Plan, house: &HouseBox, result: &BoxResult) -> Finding 
         Mass::kg(planned.mass_kg),
         "planning rule, docs/method.md",
     )])
+}
+
+/// The centre of gravity within the picks and near an edge of them: the legs at the other edge carry next to nothing.
+fn edge_caution(house: &HouseBox, cg_m: [f64; 3]) -> Option<String> {
+    let picks: Vec<[f64; 3]> = house.picks.iter().map(|pick| pick.metres()).collect::<Option<_>>()?;
+    (0..2).find_map(|axis| {
+        let along = |pick: &[f64; 3]| pick[axis];
+        let low_m = picks.iter().map(along).fold(f64::INFINITY, f64::min);
+        let span_m = picks.iter().map(along).fold(f64::NEG_INFINITY, f64::max) - low_m;
+        let share = (cg_m[axis] - low_m) / span_m;
+        let least = share.min(1.0 - share);
+        let words = [&house.ends, &house.sides][axis];
+        let far = &words[usize::from(share < 0.5)];
+        let far = match (far.trim(), axis) {
+            ("", 0) => ["first end", "second end"][usize::from(share < 0.5)],
+            ("", _) => ["first side", "second side"][usize::from(share < 0.5)],
+            (far, _) => far,
+        };
+        (0.0..EDGE).contains(&least).then(|| {
+            format!(
+                "the picks at the {far} carry {:.1} % of the weight, less than 5 %: the centre of gravity {} further off empties them",
+                100.0 * least,
+                both(least * span_m)
+            )
+        })
+    })
 }
 
 fn estimate_working(house: &HouseBox, result: &BoxResult, estimate_kg: f64) -> Option<Working> {

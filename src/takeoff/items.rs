@@ -38,8 +38,7 @@ struct Form {
 }
 
 fn form(shape: &Shape) -> Result<Form, String> {
-    const PLACE: &str = "place not entered: x, y and z of the item";
-    let known = |place: &crate::plan::Place3| place.metres().ok_or_else(|| PLACE.to_owned());
+    let known = |place: &crate::plan::Place3| place.metres().ok_or_else(|| missing_place(place));
     Ok(match shape {
         Shape::Point { at } => Form {
             centroid_m: known(at)?,
@@ -73,6 +72,21 @@ fn form(shape: &Shape) -> Result<Form, String> {
             openings,
         } => panel(known(corner)?, known(along)?, known(up)?, openings)?,
     })
+}
+
+/// Which coordinates of a place are missing.
+fn missing_place(place: &crate::plan::Place3) -> String {
+    let unknown =
+        |(name, entry): (&'static str, &crate::quantity::Entry<Length>)| entry.get().is_none().then_some(name);
+    let missing: Vec<&str> = [("x", &place.x), ("y", &place.y), ("z", &place.z)]
+        .into_iter()
+        .filter_map(unknown)
+        .collect();
+    match missing[..] {
+        ["z"] => "height z not entered: tilt and roll cannot be checked; enter it, or take mid-height as an assumption"
+            .into(),
+        _ => format!("place not entered: {} of the item", missing.join(", ")),
+    }
 }
 
 /// A panel less its openings: `A = A₀ − Σaᵢ`, `c = (A₀c₀ − Σaᵢcᵢ)/A`.
