@@ -3,7 +3,7 @@
 use super::BoxResult;
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working};
 use crate::plan::{Assembly, Component, HouseBox, LayerWeight, Plan, Weight};
-use crate::quantity::{AreaDensity, Entry, Length, Mass, Quantity, Ratio, Reading, both};
+use crate::quantity::{AreaDensity, Length, Mass, Ratio, Reading, Said, both};
 use crate::takeoff::{self, CentreOfGravity, Day, Item, TakeOff, Weighed, Weighing};
 
 /// A ticket this many times the take-off looks like a gross weight (common practice, no source).
@@ -23,7 +23,7 @@ pub fn assess(plan: &Plan, house: &HouseBox) -> BoxResult {
     let size_m = size_m(house);
     let (takeoff, loaded) = take_off(plan, house, size_m, &mut messages);
     messages.extend(ticket_message(house));
-    messages.extend(day_messages(house));
+    day_messages(house, &mut messages);
     let by_axles = known(
         house,
         "axle groups",
@@ -155,12 +155,14 @@ fn take_off(
                 ));
             }
         }
-        let odd = odd_unit
-            .as_ref()
-            .filter(|(row, _)| *row == at)
-            .map(|(_, text)| text.clone());
-        let questions = odd.into_iter().chain(takeoff::odd_per_area(component));
-        messages.extend(questions.map(|text| message(house, component, text, false)));
+        if let Some((row, text)) = &odd_unit
+            && *row == at
+        {
+            messages.push(message(house, component, text.clone(), false));
+        }
+        if let Some(text) = takeoff::odd_per_area(component) {
+            messages.push(message(house, component, text, false));
+        }
     }
     let known_mass_kg = items.iter().map(|i| i.mass_kg).sum();
     let total = if unknown == 0 {
@@ -203,29 +205,26 @@ fn ticket_message(house: &HouseBox) -> Option<Message> {
 }
 
 /// Days that cannot be told from other days: they would decide nothing, in silence.
-fn day_messages(house: &HouseBox) -> Vec<Message> {
-    let rows = house
-        .components
-        .iter()
-        .map(|row| (format!("row {} ({})", row.id, row.name), row.loaded.as_str()));
-    let ticket = house
-        .ticket
-        .as_ref()
-        .map(|ticket| ("day of the ticket".to_owned(), ticket.date.as_str()));
-    [("day of the last item".to_owned(), house.last_item_added.as_str())]
-        .into_iter()
-        .chain(ticket)
-        .chain(rows)
-        .filter(|(_, text)| !text.trim().is_empty() && takeoff::day(text).is_none())
-        .map(|(place, text)| Message {
-            about: house.id.clone(),
-            place,
-            text: format!(
-                "read \"{text}\" as a day: expected year-month-day such as 2027-05-03; until then it is not compared with other days"
-            ),
-            blocks: false,
-        })
-        .collect()
+fn day_messages(house: &HouseBox, messages: &mut Vec<Message>) {
+    let mut check = |place: &dyn Fn() -> String, text: &str| {
+        if !text.trim().is_empty() && takeoff::day(text).is_none() {
+            messages.push(Message {
+                about: house.id.clone(),
+                place: place(),
+                text: format!(
+                    "read \"{text}\" as a day: expected year-month-day such as 2027-05-03; until then it is not compared with other days"
+                ),
+                blocks: false,
+            });
+        }
+    };
+    check(&|| "day of the last item".into(), &house.last_item_added);
+    if let Some(ticket) = &house.ticket {
+        check(&|| "day of the ticket".into(), &ticket.date);
+    }
+    for row in &house.components {
+        check(&|| format!("row {} ({})", row.id, row.name), &row.loaded);
+    }
 }
 
 /// Zero weight, or a place outside the box that nobody meant.
@@ -385,47 +384,55 @@ fn estimate_finding(plan: &Plan, house: &HouseBox, result: &BoxResult) -> Option
 
 /// Each assembly that the box uses, layer by layer.
 fn assemblies_working(plan: &Plan, house: &HouseBox) -> Vec<Working> {
-    let used = |assembly: &&Assembly| {
-        house
-            .components
-            .iter()
-            .any(|row| matches!(&row.weight, Weight::Assembly { assembly: id, .. } if *id == assembly.id))
-    };
-    plan.assemblies.iter().filter(used).flat_map(assembly_working).collect()
+    let mut working = Vec::new();
+    for assembly in &plan.assemblies {
+        let is_used =
+            |row: &Component| matches!(&row.weight, Weight::Assembly { assembly: id, .. } if *id == assembly.id);
+        let total = takeoff::assembly_kg_per_m2(assembly);
+        if let (true, Ok(total)) = (house.components.iter().any(is_used), total) {
+            assembly_working(assembly, total, &mut working);
+        }
+    }
+    working
 }
 
-fn assembly_working(assembly: &Assembly) -> Vec<Working> {
-    let name = format!("assembly {} {}", assembly.id, assembly.name);
-    let Ok(total) = takeoff::assembly_kg_per_m2(assembly) else {
-        return Vec::new();
-    };
-    let layers = assembly.layers.iter().filter_map(|layer| {
-        let kg_per_m2 = takeoff::layer_kg_per_m2(layer).ok()?;
-        let meaning = format!("{name}: {}", layer.name);
+fn assembly_working(assembly: &Assembly, total_kg_per_m2: f64, working: &mut Vec<Working>) {
+    let line = |symbol, formula, kg_per_m2, layer: &str, source| {
+        let meaning = format!("assembly {} {}: {layer}", assembly.id, assembly.name);
         let result = Amount::PerArea(AreaDensity::kg_per_m2(kg_per_m2));
-        let of = |formula, source| Working::new("", "wᵢ", formula, result, "").of(meaning, source);
-        Some(match &layer.weight {
-            LayerWeight::Area { density } => of("as entered", who(density)),
-            LayerWeight::Volume { density, thickness } => of("ρ·t", who(density))
-                .input("ρ", "per volume", Amount::PerVolume(density.get()?))
-                .input("t", "thickness", thickness.get()?),
-            LayerWeight::Length { density, spacing } => of("μ/s", who(density))
-                .input("μ", "per length", Amount::PerLength(density.get()?))
-                .input("s", "spacing", spacing.get()?),
-        })
-    });
-    let sum = Working::new("", "w", "Σwᵢ", Amount::PerArea(AreaDensity::kg_per_m2(total)), "")
-        .of(format!("{name}: all layers"), "sum".into());
-    layers.chain([sum]).collect()
+        Working::new("", symbol, formula, result, "").of(meaning, source)
+    };
+    for layer in &assembly.layers {
+        let Ok(kg_per_m2) = takeoff::layer_kg_per_m2(layer) else {
+            continue;
+        };
+        let (formula, said, inputs) = match &layer.weight {
+            LayerWeight::Area { density } => ("as entered", &density.said, [None, None]),
+            LayerWeight::Volume { density, thickness } => {
+                let per_volume = density.get().map(|v| ("ρ", "per volume", Amount::PerVolume(v)));
+                let thickness = thickness.get().map(|l| ("t", "thickness", Amount::Length(l)));
+                ("ρ·t", &density.said, [per_volume, thickness])
+            }
+            LayerWeight::Length { density, spacing } => {
+                let per_length = density.get().map(|v| ("μ", "per length", Amount::PerLength(v)));
+                let spacing = spacing.get().map(|l| ("s", "spacing", Amount::Length(l)));
+                ("μ/s", &density.said, [per_length, spacing])
+            }
+        };
+        let mut line = line("wᵢ", formula, kg_per_m2, &layer.name, who(said.as_ref()));
+        for (symbol, meaning, value) in inputs.into_iter().flatten() {
+            line = line.input(symbol, meaning, value);
+        }
+        working.push(line);
+    }
+    working.push(line("w", "Σwᵢ", total_kg_per_m2, "all layers", "sum".into()));
 }
 
-fn who<Q: Quantity>(entry: &Entry<Q>) -> String {
-    let said = entry.said.as_ref().map(|said| [said.who.trim(), said.note.trim()]);
-    let parts: Vec<&str> = said.into_iter().flatten().filter(|part| !part.is_empty()).collect();
-    if parts.is_empty() {
-        "typed, no source entered".into()
-    } else {
-        parts.join("; ")
+fn who(said: Option<&Said>) -> String {
+    match said.map(|said| (said.who.trim(), said.note.trim())) {
+        None | Some(("", "")) => "typed, no source entered".into(),
+        Some((who, "")) => who.into(),
+        Some((who, note)) => format!("{who}; {note}"),
     }
 }
 
@@ -495,13 +502,12 @@ fn stale(house: &HouseBox, mut finding: Finding) -> Finding {
     let Some((ticket, on)) = house.ticket.as_ref().and_then(|t| Some((t, takeoff::day(&t.date)?))) else {
         return finding;
     };
-    let since = |row: &&Component| takeoff::day(&row.loaded).is_some_and(|when| when > on);
-    let rows: Vec<String> = house
-        .components
-        .iter()
-        .filter(since)
-        .map(|row| format!("{} {}", row.id, row.name).trim().to_owned())
-        .collect();
+    let mut rows = Vec::new();
+    for row in &house.components {
+        if takeoff::day(&row.loaded).is_some_and(|when| when > on) {
+            rows.push(format!("{} {}", row.id, row.name));
+        }
+    }
     if !rows.is_empty() {
         return finding.caution(format!(
             "loaded after the ticket of {} and added to it: {}; weigh again where you can",

@@ -23,7 +23,7 @@ pub fn odd_per_area(component: &Component) -> Option<String> {
     if has_source(component, density) {
         return None;
     }
-    let name = component.name.to_lowercase();
+    let name = component.name.to_ascii_lowercase();
     let by_name = USUAL
         .iter()
         .find(|(_, words, _)| words.iter().any(|word| name.contains(word)));

@@ -13,7 +13,9 @@ const typed = ({ name, weight, shape }) => [name, weight.lump.mass, shape.point.
 async function emptyPlan(page, server) {
   await open(page, server, "#/plans");
   await page.getByRole("button", { name: "Start an empty plan" }).click();
-  await page.getByRole("button", { name: "I have read this" }).click();
+  const accept = page.getByRole("button", { name: "I have read this" });
+  await accept.or(page.getByRole("heading", { name: "Ledger of lifts" })).waitFor();
+  if (await accept.isVisible()) await accept.click();
   await page.goto(`${server.address}#/edit/boxes`);
   await page.getByRole("heading", { name: "Boxes", exact: true }).waitFor();
 }
@@ -39,8 +41,9 @@ async function assessed(page, server) {
   await page.getByRole("button", { name: /^Save / }).click();
   const text = readFileSync(await (await download).path(), "utf8");
   await page.goto(`${server.address}#/rig/1`);
+  await page.waitForFunction(() => performance.getEntriesByType("resource").some(({ name }) => /setday-desk_bg/.test(name)));
   return page.evaluate(async (text) => {
-    const file = performance.getEntriesByType("resource").map(({ name }) => name).find((name) => /setday-desk[^/]*\.js$/.test(name));
+    const file = performance.getEntriesByType("resource").map(({ name }) => name).find((name) => /setday-desk\.js/.test(name));
     const { check } = await import(file);
     const [box] = check(text).boxes;
     return JSON.stringify([box.takeoff.total, box.cg_m]);

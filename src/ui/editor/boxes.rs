@@ -559,7 +559,7 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
         -ROUND,
         -ROUND,
         length + 2.0 * ROUND,
-        depth + 2.0 * ROUND
+        depth + 2.3 * ROUND
     );
     let up = |v: f64| depth - v;
     let heaviest = props
@@ -595,7 +595,7 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
         let words = format!("{} {}", row.id, row.name);
         Some(html! { <text class="called" x={format!("{x:.2}")} y="-.3" text-anchor={anchor}>{ words }</text> })
     });
-    let words = |end: usize, x: f64, anchor: &'static str| html! { <text x={format!("{x:.2}")} y={format!("{:.2}", depth + 0.6)} text-anchor={anchor}>{ end_words(&props.house, end) }</text> };
+    let words = |end: usize, x: f64, anchor: &'static str| html! { <text x={format!("{x:.2}")} y={format!("{:.2}", depth + 0.75)} text-anchor={anchor}>{ end_words(&props.house, end) }</text> };
     html! {
         <figure>
             <figcaption>{ name.to_owned() }</figcaption>

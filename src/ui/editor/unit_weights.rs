@@ -45,6 +45,7 @@ pub fn UnitWeights(props: &UnitWeightsProps) -> Html {
             *search
         ),
         (_, None) => "Click into a row of the table first: the unit weight goes there".into(),
+        (1, Some(into)) => format!("1 row; chosen, it goes into {into}"),
         (count, Some(into)) => format!("{count} rows; the one chosen goes into {into}"),
     };
     let row = |row: &&UnitWeight| {

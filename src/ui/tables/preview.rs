@@ -456,16 +456,24 @@ fn little_plan(name: &str, places_m: &[[f64; 2]], [length, width]: [f64; 2]) -> 
     let least = |axis: usize| places_m.iter().map(|at| at[axis]).fold(0.0, f64::min) - 0.8;
     let (left, right, top, bottom) = (least(0), most(0, length), most(1, width), least(1));
     let frame = format!("{left:.2} {:.2} {:.2} {:.2}", width - top, right - left, top - bottom);
+    let near = |a: &[f64; 2], b: &[f64; 2]| (a[0] - b[0]).abs() + (a[1] - b[1]).abs() < 0.6;
+    let shown = &places_m[..places_m.len().min(SHOWN)];
     let point = |(at, place): (usize, &[f64; 2])| {
         let (x, y) = (format!("{:.3}", place[0]), format!("{:.3}", width - place[1]));
-        html! { <g><circle class="item" cx={x.clone()} cy={y.clone()} r=".2" /><text x={x} y={y} dx=".25">{ at + 1 }</text></g> }
+        // the numbers of those that lie on each other stand together, at the first of them
+        let numbers: Vec<String> = (0..shown.len())
+            .filter(|other| near(&shown[*other], place))
+            .map(|other| (other + 1).to_string())
+            .collect();
+        let first = !shown[..at].iter().any(|other| near(other, place));
+        html! { <g><circle class="item" cx={x.clone()} cy={y.clone()} r=".2" />if first { <text {x} {y} dx=".4" dy=".17">{ numbers.join(", ") }</text> }</g> }
     };
     html! {
         <figure>
             <figcaption>{ name.to_owned() }</figcaption>
             <svg viewBox={frame} role="img" aria-label={format!("{name}, from above")}>
                 <rect class="outline" x="0" y="0" width={format!("{length:.3}")} height={format!("{width:.3}")} />
-                { for places_m.iter().take(SHOWN).enumerate().map(point) }
+                { for shown.iter().enumerate().map(point) }
             </svg>
         </figure>
     }
