@@ -38,7 +38,7 @@ const totals = (page) => page.locator(".totals dl").innerText();
 async function assessed(page, server) {
   await page.goto(`${server.address}#/plans`);
   const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: /^Save / }).click();
+  await page.getByRole("button", { name: /^Save .*\.json$/ }).click();
   const text = readFileSync(await (await download).path(), "utf8");
   await page.goto(`${server.address}#/rig/1`);
   await page.waitForFunction(() => performance.getEntriesByType("resource").some(({ name }) => /setday-desk_bg/.test(name)));

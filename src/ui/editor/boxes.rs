@@ -132,9 +132,11 @@ fn OneBox(props: &OneBoxProps) -> Html {
             <p class="hint">{ "Length × width × this, taken to act at the middle. It counts as an estimate until there is a take-off or a ticket, and holds the lift" }</p>
             <Form place={place.clone()} only={&START[..]} />
             <h3>{ "Components" }</h3>
+            <div class="placing">
             <Views house={house.clone()} cg={result.cg_m} row={*row} assemblies={plan.assemblies.clone()} />
             <Table place={part!(place, components)} caption={format!("Components of box {}", house.id)}
                 beside={component_messages(house, &assessment)} {mirror} {onrow} />
+            </div>
             { mid_height(&place, house, &dispatch) }
             { unit_weights(&place, house, *row, units, &dispatch) }
             { openings(&place, house, *row) }
@@ -593,7 +595,7 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
         let [x, _, _] = takeoff::item(row, &props.assemblies).ok()?.at_m;
         let anchor = if x > length / 2.0 { "end" } else { "start" };
         let words = format!("{} {}", row.id, row.name);
-        Some(html! { <text class="called" x={format!("{x:.2}")} y="-.3" text-anchor={anchor}>{ words }</text> })
+        Some(html! { <text class="called" x={format!("{x:.2}")} y="-.2" text-anchor={anchor}>{ words }</text> })
     });
     let words = |end: usize, x: f64, anchor: &'static str| html! { <text x={format!("{x:.2}")} y={format!("{:.2}", depth + 0.75)} text-anchor={anchor}>{ end_words(&props.house, end) }</text> };
     html! {
