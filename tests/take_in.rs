@@ -338,7 +338,13 @@ fn an_assembly_that_is_not_whole_says_which_layer_lacks_what() {
     };
     blocked(&plan, &["assembly W1, layer 3 (gypsum): thickness not entered"]);
     plan.assemblies[0].layers[2].weight = LayerWeight::Area { density: entry("2 kg") };
-    blocked(&plan, &["read \"2 kg\"", "such as 12 psf or 60 kg/m2"]);
+    blocked(
+        &plan,
+        &[
+            "layer 3 (gypsum): weight per area: read \"2 kg\"",
+            "such as 12 psf or 60 kg/m2",
+        ],
+    );
     plan.assemblies[0].layers.clear();
     blocked(&plan, &["assembly W1 has no layers yet"]);
 }
@@ -857,7 +863,24 @@ fn a_ticket_far_from_the_take_off_is_a_caution_then_a_hold() {
 
 #[test]
 fn a_place_outside_the_box_is_told_with_its_limit() {
-    let mut plan = plan_of(vec![lump("B1-01", "900 lb", "80 ft")]);
+    let mut plan = plan_of(vec![lump("B1-01", "12 ton", "26 ft")]);
+    says(
+        &plan,
+        "B1-01",
+        true,
+        &[
+            "weight: read \"12 ton\": which ton? write US ton (2,000 lb)",
+            "counts as unknown",
+        ],
+    );
+    plan.boxes[0].components[0] = lump("B1-01", "900 lb", "26 kg");
+    says(
+        &plan,
+        "B1-01",
+        true,
+        &["x: read \"26 kg\" as a length", "expected a length such as"],
+    );
+    plan.boxes[0].components[0] = lump("B1-01", "900 lb", "80 ft");
     says(
         &plan,
         "B1-01",

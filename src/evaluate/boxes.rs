@@ -24,25 +24,21 @@ pub fn assess(plan: &Plan, house: &HouseBox) -> BoxResult {
     let (takeoff, loaded) = take_off(plan, house, size_m, &mut messages);
     messages.extend(ticket_message(house));
     day_messages(house, &mut messages);
-    let by_axles = known(
+    let is_bare = house.components.is_empty();
+    let mut known = Known {
         house,
-        "axle groups",
-        takeoff::by_axles(house.ticket.as_ref()),
-        &mut messages,
-    );
-    let estimate = known(
-        house,
-        "weight per floor area",
-        takeoff::estimate(house, size_m),
-        &mut messages,
-    );
+        messages: &mut messages,
+    };
+    // beside a figure that stands anyway, a wrong one is only told
+    let is_needed = house.ticket.as_ref().is_some_and(|ticket| ticket.mass.get().is_none());
+    let by_axles = known.or_told("axle groups", takeoff::by_axles(house.ticket.as_ref()), is_needed);
+    let estimate = known.or_told("weight per floor area", takeoff::estimate(house, size_m), is_bare);
     let last_item = takeoff::day(&house.last_item_added);
     let weighed = house
         .ticket
         .as_ref()
         .and_then(|ticket| takeoff::weighed(ticket, by_axles.as_ref(), last_item, &loaded));
     let total = takeoff.total;
-    let is_bare = house.components.is_empty();
     let estimate_kg = estimate.map(|(kg, _)| kg);
     let planned = takeoff::planned_weight(
         total.map(|t| t.mass_kg),
@@ -80,24 +76,28 @@ pub fn assess(plan: &Plan, house: &HouseBox) -> BoxResult {
     result
 }
 
-/// What was found, or a message why not; it blocks unless something better is typed.
-fn known<T>(house: &HouseBox, place: &str, found: Option<Result<T, String>>, messages: &mut Vec<Message>) -> Option<T> {
-    let found = found?;
-    let beside = if place == "axle groups" {
-        house.ticket.as_ref().is_some_and(|ticket| ticket.mass.get().is_some())
-    } else {
-        !house.components.is_empty()
-    };
-    found
-        .map_err(|text| {
-            messages.push(Message {
-                about: house.id.clone(),
-                place: place.into(),
-                text,
-                blocks: !beside,
-            });
-        })
-        .ok()
+/// What is known of a box, and what is told where it is not.
+struct Known<'a> {
+    house: &'a HouseBox,
+    messages: &'a mut Vec<Message>,
+}
+
+impl Known<'_> {
+    /// What was found, or a message why not.
+    fn or_told<T>(&mut self, place: &str, found: Option<Result<T, String>>, blocks: bool) -> Option<T> {
+        match found? {
+            Ok(found) => Some(found),
+            Err(text) => {
+                self.messages.push(Message {
+                    about: self.house.id.clone(),
+                    place: place.into(),
+                    text,
+                    blocks,
+                });
+                None
+            }
+        }
+    }
 }
 
 /// The assumed middle of a box, moved to where it was weighed.

@@ -1,5 +1,6 @@
 //! What an assembly weighs per area, layer by layer.
 
+use super::items::absent;
 use crate::plan::{Assembly, Layer, LayerWeight};
 use crate::quantity::{Entry, Readable};
 
@@ -38,12 +39,7 @@ pub fn layer_kg_per_m2(layer: &Layer) -> Result<f64, String> {
 fn known<Q: Readable>(what: &str, entry: &Entry<Q>) -> Result<f64, String> {
     match entry.not_negative() {
         Some(value) => Ok(value.si()),
-        None if entry.is_blank() => Err(format!("{what} not entered")),
-        None => Err(format!(
-            "{what}: read \"{}\", expected {} of zero or more such as {}",
-            entry.text(),
-            Q::KIND,
-            Q::EXAMPLE
-        )),
+        None if entry.get().is_some() => Err(format!("{what}: read \"{}\", expected zero or more", entry.text())),
+        None => Err(absent(what, entry)),
     }
 }

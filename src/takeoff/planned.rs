@@ -60,7 +60,7 @@ pub fn weighed(
     last_item: Option<Day>,
     loaded: &[(Day, f64)],
 ) -> Option<Weighed> {
-    let typed_kg = ticket.mass.get_or(|| None).map(|mass| mass.to_kg());
+    let typed_kg = ticket.mass.get().map(|mass| mass.to_kg());
     let axles_kg = by_axles.filter(|_| ticket.mass.is_blank()).map(|w| w.mass_kg);
     let on = day(&ticket.date);
     let since_kg = loaded
