@@ -909,3 +909,374 @@ async fn a_keystroke_stays_in_its_field() {
         );
     }
 }
+
+/// The select whose id ends so.
+fn select(root: &Element, id_end: &str) -> HtmlInputElement {
+    find(root, &format!("select[id$='{id_end}']")).unchecked_into()
+}
+
+/// The button that says so may be pressed.
+fn may_press(root: &Element, words: &str) -> bool {
+    let buttons = root.query_selector_all("button").unwrap();
+    (0..buttons.length())
+        .filter_map(|at| buttons.get(at)?.dyn_into::<web_sys::HtmlButtonElement>().ok())
+        .find(|b| b.text_content().as_deref() == Some(words))
+        .is_some_and(|b| !b.disabled())
+}
+
+#[wasm_bindgen_test]
+async fn a_unit_weight_comes_from_the_library_with_its_source() {
+    let root = put_up(small_plan(2), "boxes").await;
+    let library = find(&root, ".library");
+    let search: HtmlInputElement = find(&library, "input[type=search]").unchecked_into();
+    write(&search, "gypsum type").await;
+    assert!(
+        library
+            .text_content()
+            .unwrap()
+            .contains("Click into a row of the table first"),
+        "{}",
+        library.text_content().unwrap()
+    );
+    cell(&table(&root, "Components"), 1, "Item").focus().unwrap();
+    settle().await;
+    assert_eq!(library.query_selector_all("li").unwrap().length(), 1);
+    let take: HtmlElement = find(&library, "[aria-label='Take Gypsum board, 5/8 in Type X, as sold']").unchecked_into();
+    take.click();
+    settle().await;
+    let row = plan_now().boxes[0].components[1].clone();
+    let setday::plan::Weight::Area { density, .. } = row.weight else {
+        panic!("a weight per area")
+    };
+    // 2.2 psf, Gypsum Association GA-216
+    approx::assert_relative_eq!(density.get().unwrap().to_psf(), 2.2, max_relative = 1e-12);
+    let said = density.said.unwrap();
+    assert!(
+        said.who.contains("GA-216") && said.note.contains("common practice"),
+        "{said:?}"
+    );
+    assert_eq!(undo_name(), "box B1, row B1-02 unit weight from the library");
+    write(&search, "unobtainium").await;
+    assert!(
+        library
+            .text_content()
+            .unwrap()
+            .contains("No row has all of \"unobtainium\"")
+    );
+}
+
+#[wasm_bindgen_test]
+async fn an_assembly_is_built_from_layers_and_chosen_in_a_box() {
+    let root = put_up(small_plan(1), "assemblies").await;
+    click(&root, "Add assembly").await;
+    let id = cell(&table(&root, "Assemblies"), 0, "Assembly");
+    write(&id, "W1").await;
+    press(&id, "Enter").await;
+    for (search, label) in [
+        ("osb 7/16", "Take OSB, 7/16 in"),
+        ("2x4 spf", "Take 2x4 SPF, 1.5x3.5 in at 19 % MC"),
+    ] {
+        write(&find(&root, ".library input").unchecked_into(), search).await;
+        let take: HtmlElement = find(&root, &format!("[aria-label='{label}']")).unchecked_into();
+        take.click();
+        settle().await;
+    }
+    assert!(
+        root.text_content()
+            .unwrap()
+            .contains("layer 2 (2x4 SPF, 1.5x3.5 in at 19 % MC): spacing not entered"),
+        "{}",
+        root.text_content().unwrap()
+    );
+    let spacing = cell(&table(&root, "Layers"), 1, "From one to the next");
+    write(&spacing, "16").await;
+    press(&spacing, "Enter").await;
+    // by hand: 1.4 + 1.06/(16/12) = 2.195 psf
+    let assembly = plan_now().assemblies[0].clone();
+    approx::assert_relative_eq!(
+        setday::takeoff::assembly_kg_per_m2(&assembly).unwrap() / 4.882_427_636,
+        2.195,
+        max_relative = 1e-6
+    );
+    let root = put_up(plan_now(), "boxes").await;
+    let components = table(&root, "Components");
+    choose(&cell(&components, 0, "By"), "assembly").await;
+    choose(&cell(&components, 0, "Assembly"), "W1").await;
+    let area = cell(&components, 0, "Area");
+    write(&area, "100").await;
+    press(&area, "Enter").await;
+    let weight = plan_now().boxes[0].components[0].weight.clone();
+    assert!(
+        matches!(&weight, setday::plan::Weight::Assembly { assembly, area } if assembly.as_str() == "W1" && area.text() == "100"),
+        "{weight:?}"
+    );
+}
+
+#[wasm_bindgen_test]
+async fn a_box_is_copied_turned_end_for_end() {
+    let mut plan = sample::plan();
+    plan.boxes.truncate(1);
+    let root = put_up(plan, "boxes").await;
+    click(&root, "Copy as box A2, turned end for end").await;
+    let boxes = plan_now().boxes;
+    assert_eq!(
+        (boxes.len(), boxes[1].id.as_str(), boxes[1].components[0].id.as_str()),
+        (2, "A2", "A2-01")
+    );
+    assert_eq!(undo_name(), "box A2 copied from A1, turned end for end");
+    let x = |at: usize| match &boxes[at].components[2].shape {
+        setday::plan::Shape::Point { at } => at.x.get().unwrap().to_ft(),
+        _ => panic!("the scenario has points only"),
+    };
+    // 52 ft less 42.5 ft
+    approx::assert_relative_eq!(x(0), 42.5, max_relative = 1e-12);
+    approx::assert_relative_eq!(x(1), 9.5, max_relative = 1e-12);
+    let mut blank = small_plan(1);
+    blank.boxes[0].length = Entry::typed("", Unit::Ft);
+    let root = put_up(blank, "boxes").await;
+    assert!(!may_press(&root, "Copy as box B2, turned end for end") && may_press(&root, "Copy as box B2"));
+    assert!(
+        root.text_content()
+            .unwrap()
+            .contains("expected a length above nothing such as 52 ft")
+    );
+}
+
+async fn paste_here(root: &Element, text: &str) -> Element {
+    let components = table(root, "Components");
+    click(&components, "Paste a table…").await;
+    write(&find(&components, ".preview textarea").unchecked_into(), text).await;
+    find(&components, ".preview")
+}
+
+#[wasm_bindgen_test]
+async fn of_a_block_of_several_boxes_only_one_goes_in() {
+    let root = put_up(small_plan(0), "boxes").await;
+    let block = "module,item,description,weight_lb,x_ft,y_ft,z_ft\nA1,A1-01,deck,5756,26,6.75,0.5\nA1,A1-02,tile,1560,42.5,6.5,1\nB1,B1-01,deck,4100,26,6.75,0.5\n";
+    let preview = paste_here(&root, block).await;
+    // the box's own rows are offered
+    assert!(preview.text_content().unwrap().contains("B1-01 deck: 4,100 lb"));
+    measured_from(&preview, "0").await;
+    assert!(may_press(&preview, "Put 1 row into the plan"));
+    choose(&select(&preview, "paste-box"), "").await;
+    assert!(
+        preview
+            .text_content()
+            .unwrap()
+            .contains("the block holds rows of A1, B1, and this is box B1: say whose rows go in"),
+        "{}",
+        preview.text_content().unwrap()
+    );
+    choose(&select(&preview, "paste-box"), "A1").await;
+    click(&preview, "Put 2 rows into the plan").await;
+    let ids: Vec<String> = plan_now().boxes[0]
+        .components
+        .iter()
+        .map(|c| c.id.to_string())
+        .collect();
+    assert_eq!(ids, ["A1-01", "A1-02"]);
+}
+
+#[wasm_bindgen_test]
+async fn a_pasted_block_waits_for_the_end_that_x_is_measured_from() {
+    let mut plan = small_plan(0);
+    plan.boxes[0].ends = ["west end".into(), "kitchen end".into()];
+    let root = put_up(plan, "boxes").await;
+    let preview = paste_here(&root, "row,item,weight,x,y,z\nK1,stove,310 lb,9.5,2,3\n").await;
+    assert!(!may_press(&preview, "Put 1 row into the plan"));
+    assert!(
+        preview
+            .text_content()
+            .unwrap()
+            .contains("x from which end? say whether it was measured from the west end or the kitchen end")
+    );
+    measured_from(&preview, "0").await;
+    assert!(may_press(&preview, "Put 1 row into the plan"));
+}
+
+#[wasm_bindgen_test]
+async fn x_and_y_in_each_others_place_are_asked_about() {
+    let mut plan = small_plan(0);
+    plan.boxes[0].width = Entry::typed("13.5 ft", Unit::Ft);
+    let root = put_up(plan, "boxes").await;
+    let preview = paste_here(
+        &root,
+        "row,item,weight,x,y,z\nK1,stove,310,2,9.5,3\nK2,tile,1560,6.5,42.5,1\n",
+    )
+    .await;
+    measured_from(&preview, "0").await;
+    let says = preview.text_content().unwrap();
+    assert!(
+        says.contains("y goes up to 12.95 m (42.50 ft) in a box 4.11 m (13.50 ft) wide, and x never beyond that: are x and y swapped?"),
+        "{says}"
+    );
+    assert!(!may_press(&preview, "Put 2 rows into the plan"));
+    assert_eq!(
+        preview.query_selector_all(".question svg").unwrap().length(),
+        2,
+        "both ways drawn"
+    );
+    click(&preview, "Swap x and y").await;
+    assert!(
+        preview
+            .text_content()
+            .unwrap()
+            .contains("K2 tile: 1,560 lb at x = 42.50 ft")
+    );
+    click(&preview, "Put 2 rows into the plan").await;
+    let setday::plan::Shape::Point { at } = plan_now().boxes[0].components[1].shape.clone() else {
+        panic!("a point")
+    };
+    assert_eq!((at.x.text(), at.y.text()), ("42.5", "6.5"));
+}
+
+#[wasm_bindgen_test]
+async fn a_point_before_three_digits_is_asked_about_once() {
+    let root = put_up(small_plan(0), "boxes").await;
+    let preview = paste_here(
+        &root,
+        "row\titem\tweight\tx\ty\tz\nK1\ttile\t1.560\t42\t6\t1\nK2\tdeck\t5,756\t26\t7\t1\n",
+    )
+    .await;
+    measured_from(&preview, "0").await;
+    assert!(
+        preview
+            .text_content()
+            .unwrap()
+            .contains("is 1.560 one and a half, or fifteen hundred?")
+    );
+    assert!(!may_press(&preview, "Put 2 rows into the plan"));
+    choose(&select(&preview, "paste-decimals"), "point").await;
+    assert!(preview.text_content().unwrap().contains("K2 deck: 5,756 lb"));
+    choose(&select(&preview, "paste-decimals"), "comma").await;
+    let says = preview.text_content().unwrap();
+    assert!(
+        says.contains("K1 tile: 1,560 lb") && says.contains("K2 deck: 6 lb"),
+        "{says}"
+    );
+    click(&preview, "Put 2 rows into the plan").await;
+    assert_eq!(plan_now().boxes[0].components[0].weighed(), Some("1560 lb".into()));
+    // a decimal comma that can be nothing else settles it: 12,954 m is not twelve thousand
+    let root = put_up(small_plan(0), "boxes").await;
+    let preview = paste_here(&root, "row;item;weight_kg;x_m;y_m;z_m\nK1;tile;707,6;12,954;1,98;0,3\n").await;
+    assert!(
+        preview
+            .text_content()
+            .unwrap()
+            .contains("K1 tile: 1,560 lb at x = 42.50 ft"),
+        "{}",
+        preview.text_content().unwrap()
+    );
+}
+
+#[wasm_bindgen_test]
+async fn an_unlikely_weight_is_asked_about_before_it_goes_in() {
+    let root = put_up(small_plan(0), "boxes").await;
+    let preview = paste_here(
+        &root,
+        "row,item,by,per area,area,x,y,z\nK1,south wall,area,120,300,26,0,5\n",
+    )
+    .await;
+    let says = preview.text_content().unwrap();
+    assert!(
+        says.contains("K1 south wall: read 120.0 psf (586 kg/m²) for a wall, usual is 4 to 14 psf"),
+        "{says}"
+    );
+}
+
+#[wasm_bindgen_test]
+async fn the_little_views_follow_the_row_in_hand() {
+    let mut plan = small_plan(2);
+    plan.boxes[0].width = Entry::typed("13.5 ft", Unit::Ft);
+    plan.boxes[0].height = Entry::typed("11 ft", Unit::Ft);
+    plan.boxes[0].sides = ["street side".into(), "marriage line".into()];
+    let root = put_up(plan, "boxes").await;
+    let components = table(&root, "Components");
+    for (head, text) in [("Weight", "900"), ("x", "42.5"), ("y", "6.5"), ("z", "1")] {
+        let field = cell(&components, 1, head);
+        write(&field, text).await;
+        press(&field, "Enter").await;
+    }
+    let views = find(&root, ".views");
+    let says = views.text_content().unwrap();
+    assert!(
+        says.contains("the street side at the bottom, the marriage line at the top"),
+        "{says}"
+    );
+    assert!(says.contains("B1-02 item 2"), "{says}");
+    let cx = find(&views, "circle.in-hand").get_attribute("cx").unwrap();
+    // 42.5 ft
+    assert_eq!(cx, "12.954");
+    let x = cell(&components, 1, "x");
+    write(&x, "10").await;
+    press(&x, "Enter").await;
+    assert_eq!(
+        find(&views, "circle.item:not(.gone)").get_attribute("cx").unwrap(),
+        "3.048"
+    );
+}
+
+#[wasm_bindgen_test]
+async fn missing_heights_are_assumed_by_a_button_and_marked() {
+    let root = put_up(small_plan(0), "boxes").await;
+    let preview = paste_here(&root, "row,item,weight,x,y\nK1,stove,310,9.5,2\n").await;
+    measured_from(&preview, "0").await;
+    click(&preview, "Put 1 row into the plan").await;
+    assert!(
+        root.text_content()
+            .unwrap()
+            .contains("height z not entered: tilt and roll cannot be checked")
+    );
+    assert!(
+        !may_press(&root, "Take mid-height there, marked as assumed"),
+        "the box has no height"
+    );
+    let height = field(&root, "Shipped height");
+    write(&height, "11 ft").await;
+    press(&height, "Enter").await;
+    click(&root, "Take mid-height there, marked as assumed").await;
+    let setday::plan::Shape::Point { at } = plan_now().boxes[0].components[0].shape.clone() else {
+        panic!("a point")
+    };
+    assert_eq!(
+        (at.z.text(), at.z.said.as_ref().unwrap().who.as_str()),
+        ("5.5 ft", setday::takeoff::ASSUMED)
+    );
+    assert_eq!(undo_name(), "box B1, mid-height assumed");
+}
+
+#[wasm_bindgen_test]
+async fn a_weight_not_known_makes_the_sum_at_least() {
+    let root = put_up(small_plan(2), "boxes").await;
+    let components = table(&root, "Components");
+    for (head, text) in [("Weight", "900"), ("x", "20"), ("y", "6"), ("z", "1")] {
+        let field = cell(&components, 0, head);
+        write(&field, text).await;
+        press(&field, "Enter").await;
+    }
+    let says = find(&root, ".totals").text_content().unwrap();
+    assert!(says.contains("at least 900 lb, 1 unknown"), "{says}");
+}
+
+#[wasm_bindgen_test]
+async fn axle_groups_are_typed_under_the_ticket() {
+    let root = put_up(small_plan(0), "boxes").await;
+    click(&root, "Add a ticket").await;
+    for (gross, tare, x) in [("24000", "13000", "-6"), ("38000", "17000", "42")] {
+        click(&root, "Add axle group").await;
+        let scales = table(&root, "Axle groups");
+        let row = plan_now().boxes[0].ticket.as_ref().unwrap().weigh_points.len() - 1;
+        for (head, text) in [
+            ("With the box on it", gross),
+            ("Empty", tare),
+            ("Along the box from the end at x = 0", x),
+        ] {
+            let field = cell(&scales, row, head);
+            write(&field, text).await;
+            press(&field, "Enter").await;
+        }
+    }
+    // by hand: 11,000 + 21,000 lb; 21,000 × 48/32,000 − 6 = 25.5 ft
+    let says = find(&root, ".totals").text_content().unwrap();
+    assert!(says.contains("32,000 lb, CG 25.50 ft from the first end"), "{says}");
+}

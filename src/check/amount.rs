@@ -1,7 +1,8 @@
 //! An amount of any kind, for tables and working.
 
 use crate::quantity::{
-    Angle, Force, Length, Mass, Pressure, Quantity as _, Ratio, Safe, Speed, Unit, UnitSystem, number,
+    Angle, AreaDensity, Density, Force, Length, LinearDensity, Mass, Pressure, Quantity as _, Ratio, Safe, Speed, Unit,
+    UnitSystem, number,
 };
 use serde::Serialize;
 
@@ -25,6 +26,12 @@ pub enum Amount {
     Pressure(Pressure),
     /// A speed.
     Speed(Speed),
+    /// A mass per length.
+    PerLength(LinearDensity),
+    /// A mass per area.
+    PerArea(AreaDensity),
+    /// A mass per volume.
+    PerVolume(Density),
 }
 
 impl Amount {
@@ -39,6 +46,9 @@ impl Amount {
             Self::Factor(k) => k,
             Self::Pressure(q) => q.si(),
             Self::Speed(q) => q.si(),
+            Self::PerLength(q) => q.si(),
+            Self::PerArea(q) => q.si(),
+            Self::PerVolume(q) => q.si(),
         }
     }
 
@@ -77,6 +87,9 @@ impl Amount {
             Self::Factor(_) => (Unit::One, 3),
             Self::Pressure(_) => (if us { Unit::PsfForce } else { Unit::Kpa }, 0),
             Self::Speed(_) => (if us { Unit::Mph } else { Unit::MPerS }, 1),
+            Self::PerLength(_) => (if us { Unit::Plf } else { Unit::KgPerM }, 2),
+            Self::PerArea(_) => (if us { Unit::Psf } else { Unit::KgPerM2 }, 2),
+            Self::PerVolume(_) => (if us { Unit::Pcf } else { Unit::KgPerM3 }, 1),
         }
     }
 }

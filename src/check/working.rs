@@ -3,6 +3,7 @@
 use super::Amount;
 use crate::quantity::{Safe, UnitSystem};
 use serde::Serialize;
+use std::borrow::Cow;
 
 /// A symbol of a formula and its number.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -19,7 +20,7 @@ pub struct Input {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Working {
     /// What is computed, in words.
-    pub meaning: &'static str,
+    pub meaning: Cow<'static, str>,
     /// Its symbol.
     pub symbol: &'static str,
     /// The formula.
@@ -28,8 +29,8 @@ pub struct Working {
     pub inputs: Vec<Input>,
     /// What comes out.
     pub result: Amount,
-    /// Where the formula stands.
-    pub source: &'static str,
+    /// Where the formula stands, or who gave its numbers.
+    pub source: Cow<'static, str>,
 }
 
 impl Working {
@@ -42,13 +43,20 @@ impl Working {
         source: &'static str,
     ) -> Self {
         Self {
-            meaning,
+            meaning: Cow::Borrowed(meaning),
             symbol,
             formula,
             inputs: Vec::new(),
             result: result.into(),
-            source,
+            source: Cow::Borrowed(source),
         }
+    }
+
+    /// The same, of something that the plan names and whose numbers somebody gave.
+    #[must_use]
+    pub fn of(mut self, meaning: String, source: String) -> Self {
+        (self.meaning, self.source) = (Cow::Owned(meaning), Cow::Owned(source));
+        self
     }
 
     /// Adds an input.

@@ -4,7 +4,7 @@ use crate::check::{Finding, Message, Outcome};
 use crate::plan::Id;
 use crate::quantity::{Angle, Length, Mass, Ratio, UnitSystem};
 use crate::rigging::Hung;
-use crate::takeoff::{Planned, TakeOff};
+use crate::takeoff::{Planned, TakeOff, Weighing};
 use serde::Serialize;
 
 /// Everything that follows from a plan.
@@ -48,6 +48,15 @@ pub struct BoxResult {
     pub takeoff: TakeOff,
     /// Its ticket, kg.
     pub ticket_kg: Option<f64>,
+    /// What is dated after the ticket and is added to it, kg.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub since_kg: Option<f64>,
+    /// What its axle groups or load cells showed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub by_axles: Option<Weighing>,
+    /// Its weight per floor area as estimated, kg: it stands only where there is neither take-off nor ticket.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub estimate_kg: Option<f64>,
     /// The weight that stands for it, before contingency.
     pub planned: Option<Planned>,
     /// Centre of gravity in the box frame, m.

@@ -2,7 +2,7 @@
 
 use super::{CraneResult, EndKind, EndResult, GrossLine, StandingBox};
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
-use crate::crane::{Boom, Deductions, Rated, RatingTable, Support, head_needed_m};
+use crate::crane::{Boom, Deductions, Rated, RatingChart, RatingTable, Support, head_needed_m};
 use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
 use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit, both};
@@ -97,7 +97,24 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
         );
         side.findings.push(Finding::of(Check::Chart, subject, Outcome::Outside));
     }
+    side.findings.extend(sector_finding(chart));
     side.table = table;
+}
+
+/// A chart for part of the circle, or for nobody knows which: whether the swing stays in it is not worked out.
+fn sector_finding(chart: &RatingChart) -> Option<Finding> {
+    let sector = chart.configuration.sector.trim();
+    let until = match sector {
+        "" => {
+            "the sector that the chart holds for is not entered: 360 deg, over rear …; enter it in the chart".to_owned()
+        }
+        all if all.starts_with("360") => return None,
+        part => format!(
+            "the chart holds for \"{part}\" only: whether boom and swing stay in that from pick to set is not worked out; see it on the plan, or choose a chart for 360 deg"
+        ),
+    };
+    let subject = format!("chart \"{}\"", chart.name);
+    Some(Finding::of(Check::Chart, subject, Outcome::Held { until }))
 }
 
 /// The four outrigger mats, m.

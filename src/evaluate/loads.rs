@@ -83,6 +83,7 @@ fn contingency(plan: &Plan, lift: &Lift, grade: WeightGrade) -> Option<Ratio> {
         WeightGrade::WeighedAfterLoading => &plan.limits.contingency_weighed,
         WeightGrade::WeighedEarly => &plan.limits.contingency_weighed_early,
         WeightGrade::TakeOff => &plan.limits.contingency_takeoff,
+        WeightGrade::PerArea => &plan.limits.contingency_per_area,
     };
     lift.contingency.get_or(|| default.get()).filter(|c| c.to_of() >= 0.0)
 }

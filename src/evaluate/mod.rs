@@ -89,6 +89,7 @@ fn differ_in_set_up_only(a: &Plan, b: &Plan) -> bool {
         limits,
         site,
         boxes,
+        assemblies,
         gear,
         rigs,
         cranes,
@@ -96,12 +97,12 @@ fn differ_in_set_up_only(a: &Plan, b: &Plan) -> bool {
         lifts,
     } = a;
     (project, limits, site) == (&b.project, &b.limits, &b.site)
-        && (boxes, gear, rigs) == (&b.boxes, &b.gear, &b.rigs)
+        && (boxes, assemblies, gear, rigs) == (&b.boxes, &b.assemblies, &b.gear, &b.rigs)
         && (cranes, lifts) == (&b.cranes, &b.lifts)
 }
 
 fn hang(plan: &Plan) -> Parts {
-    let boxes: Vec<BoxResult> = plan.boxes.iter().map(boxes::assess).collect();
+    let boxes: Vec<BoxResult> = plan.boxes.iter().map(|house| boxes::assess(plan, house)).collect();
     let lifts = plan.lifts.iter().map(|lift| lifts::hang(plan, lift, &boxes)).collect();
     Parts { boxes, lifts }
 }

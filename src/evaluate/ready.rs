@@ -28,7 +28,7 @@ pub fn ready(plan: &Plan, lift_index: usize) -> Result<Ready<'_>, String> {
         .ok_or("no rig for this lift: name one in the lift's row")?;
     let house = super::lifts::lifted_box(plan, lift)
         .ok_or("this rig is for a box: choose a rig that only gives its hook height")?;
-    let box_result = boxes::assess(house);
+    let box_result = boxes::assess(plan, house);
     let load_result = loads::assess(plan, lift, core::slice::from_ref(&box_result));
     if load_result.planned_kg.is_none()
         && let Some(missing) = load_result.missing.first()

@@ -26,6 +26,7 @@ pub fn messages(plan: &Plan) -> Vec<Message> {
         ("contingency, weighed", &l.contingency_weighed),
         ("contingency, weighed early", &l.contingency_weighed_early),
         ("contingency, take-off", &l.contingency_takeoff),
+        ("contingency, estimated per area", &l.contingency_per_area),
     ] {
         found.check(&about, place, entry);
     }

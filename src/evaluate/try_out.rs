@@ -20,7 +20,7 @@ pub fn try_out(plan: &Plan, lift_index: usize, what: &TryOut) -> Result<Tried, S
     }
     let ready = ready(plan, lift_index)?;
     let what = TryOut {
-        masses: masses(ready.house),
+        masses: masses(plan, ready.house),
         ..what.clone()
     };
     rigging::try_out(&ready.load, &ready.set_up, &what)

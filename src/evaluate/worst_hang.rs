@@ -54,7 +54,7 @@ pub fn worst_hang(plan: &Plan, lift_index: usize) -> Result<WorstHang, String> {
         length_tolerance_m: tolerance.to_m(),
         gj_n_m2,
         ei_n_m2: ei_n_m2(ready.house)?,
-        masses: masses(ready.house),
+        masses: masses(plan, ready.house),
     };
     basis.push(format!(
         "lengths of the legs: each ± {}",
@@ -110,7 +110,7 @@ pub fn hang_off(plan: &Plan, lift_index: usize, off: &Off) -> Result<Hung, Strin
         return Err(format!("{bad} was read, a number is expected"));
     }
     let off = Off {
-        masses: masses(ready.house),
+        masses: masses(plan, ready.house),
         ..off.clone()
     };
     rigging::hang_off(&ready.load, &ready.set_up, &off)
@@ -121,7 +121,7 @@ pub fn hang_off(plan: &Plan, lift_index: usize, off: &Off) -> Result<Hung, Strin
 /// # Errors
 /// A row without weight or place, or a band that cannot be read.
 pub fn cg_envelope(plan: &Plan, house: &HouseBox) -> Result<(Envelope, Option<Spread>), String> {
-    let (items, _) = banded_items(plan, house, &super::boxes::assess(house))?;
+    let (items, _) = banded_items(plan, house, &super::boxes::assess(plan, house))?;
     let envelope = takeoff::envelope(&items).ok_or("no weight yet: enter the components of the box")?;
     Ok((envelope, takeoff::spread(&items)))
 }
@@ -182,6 +182,9 @@ fn worst_finding(plan: &Plan, ready: &Ready<'_>, member: &WorstMember) -> Findin
 
 /// The rows of a box with their bands, and the ticket's difference anywhere in it; with what was taken as known.
 fn banded_items(plan: &Plan, house: &HouseBox, result: &BoxResult) -> Result<(Vec<Banded>, Vec<String>), String> {
+    if house.components.is_empty() {
+        return Err("no take-off: where the weight may act is not known; enter the components of the box".into());
+    }
     let mut items = house
         .components
         .iter()
@@ -218,7 +221,7 @@ fn banded_items(plan: &Plan, house: &HouseBox, result: &BoxResult) -> Result<(Ve
 }
 
 fn banded(plan: &Plan, row: &Component) -> Result<Banded, String> {
-    let item = takeoff::item(row)?;
+    let item = takeoff::item(row, &plan.assemblies)?;
     let share = band("band of its weight", &row.mass_band, &plan.limits.mass_band)?;
     let off_m = band("band of its place", &row.place_band, &plan.limits.place_band)?;
     Ok(Banded {
@@ -246,8 +249,12 @@ fn band<Q: Readable>(what: &str, own: &Entry<Q>, default: &Entry<Q>) -> Result<f
 }
 
 /// Where the box's mass is, row by row; empty where a row is not known.
-pub(super) fn masses(house: &HouseBox) -> Vec<MassItem> {
-    let items: Result<Vec<_>, _> = house.components.iter().map(takeoff::item).collect();
+pub(super) fn masses(plan: &Plan, house: &HouseBox) -> Vec<MassItem> {
+    let items: Result<Vec<_>, _> = house
+        .components
+        .iter()
+        .map(|row| takeoff::item(row, &plan.assemblies))
+        .collect();
     let as_mass = |item: takeoff::Item| MassItem {
         mass_kg: item.mass_kg,
         at_m: item.at_m,

@@ -29,8 +29,10 @@ pub struct HouseBox {
     pub height: Entry<Length>,
     /// What it is made of.
     pub components: Vec<Component>,
-    /// The day the last item went in.
+    /// The day the last item went in, as year-month-day.
     pub last_item_added: String,
+    /// Weight per floor area to start from while there is no take-off.
+    pub estimate: Entry<AreaDensity>,
     /// The scale ticket, if it was weighed.
     pub ticket: Option<Ticket>,
     /// Where slings take hold.
@@ -102,12 +104,29 @@ impl Place3 {
 /// A weight ticket.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ticket {
-    /// Weight of the box alone, carrier and tractor taken off.
+    /// Weight of the box alone, carrier and tractor taken off. Blank: the sum of `weigh_points`.
     pub mass: Entry<Mass>,
-    /// The day it was weighed.
+    /// The day it was weighed, as year-month-day.
     pub date: String,
     /// Before or after the last item was loaded.
     pub weighed: WeighedWhen,
+    /// What the scale showed under each axle group or load cell.
+    pub weigh_points: Vec<WeighPoint>,
+}
+
+/// One axle group of the carrier, or one load cell, as a scale showed it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct WeighPoint {
+    /// Which: "front group", "bogie", "cell at the kitchen corner".
+    pub name: String,
+    /// With the box on it.
+    pub gross: Entry<Mass>,
+    /// The same empty; a cell under the box itself has a tare of 0.
+    pub tare: Entry<Mass>,
+    /// Where it is along the box, from the first end; before that end it is below zero.
+    pub x: Entry<Length>,
+    /// Where it is across the box, from the first side. Blank: the group reaches over the whole width.
+    pub y: Entry<Length>,
 }
 
 /// When a box was weighed, which sets how far its ticket is trusted.
@@ -138,6 +157,8 @@ pub struct Component {
     pub place_band: Entry<Length>,
     /// Rows with the same name here are wrong together: the same board, the same moisture.
     pub group: String,
+    /// The day it went in, as year-month-day: after a ticket's day it is added to the ticket.
+    pub loaded: String,
     /// It is taken off the total instead of added.
     pub deduction: bool,
     /// It reaches outside the box on purpose.
@@ -172,6 +193,13 @@ pub enum Weight {
     Area {
         /// Weight per area.
         density: Entry<AreaDensity>,
+        /// Net area.
+        area: Entry<Area>,
+    },
+    /// By the face, of an assembly of the plan; a blank area is taken from the panel, less its openings.
+    Assembly {
+        /// Which.
+        assembly: Id,
         /// Net area.
         area: Entry<Area>,
     },
@@ -249,11 +277,12 @@ pub struct Opening {
 }
 
 fields! {
-    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj, panels, ei, edges }
+    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj, panels, ei, edges, estimate }
     BoxEdge { id, from, to }
     Place3 { x, y, z }
-    Ticket { mass, date, weighed }
-    Component { id, name, weight, shape, deduction, overhang, said; mass_band, place_band, group }
+    Ticket { mass, date, weighed; weigh_points }
+    WeighPoint { name, gross, tare, x, y }
+    Component { id, name, weight, shape, deduction, overhang, said; mass_band, place_band, group, loaded }
     Opening { from_along, from_up, width, height }
 }
 
@@ -263,6 +292,7 @@ choice!(Weight {
     "length" => Length { density, length },
     "area" => Area { density, area },
     "volume" => Volume { density, volume },
+    "assembly" => Assembly { assembly, area },
 });
 
 choice!(Shape {

@@ -324,7 +324,7 @@ mod tests {
         let error = weight.read(json!({ "heap": {} })).unwrap_err();
         assert_eq!(
             error.to_string(),
-            "read \"heap\", expected one of lump, count, length, area, volume"
+            "read \"heap\", expected one of lump, count, length, area, volume, assembly"
         );
     }
 }

@@ -3,6 +3,7 @@
 //! Nothing here computes. A plan is data with text in it ([`Entry`](crate::quantity::Entry)); `evaluate` reads it and answers
 //! with an assessment. Blank means unknown, everywhere.
 
+mod assembly;
 mod crane;
 mod differ;
 pub mod example;
@@ -16,16 +17,21 @@ mod next_job;
 mod project;
 pub mod sample;
 mod site;
+mod twin;
 
+pub use assembly::{Assembly, Layer, LayerWeight};
 pub use crane::{Crane, SetUp};
 pub use differ::differences;
 pub use gear::{Arrangement, GearItem, GearKind, HungPiece, Leg, Piece, Rig};
 pub use history::{DEPTH, History};
-pub use house::{BoxEdge, Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighedWhen, Weight};
+pub use house::{
+    BoxEdge, Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighPoint, WeighedWhen, Weight,
+};
 pub use lift::{Lift, Load};
 pub use next_job::{LEFT_BLANK, next_job};
 pub use project::{Limits, Project};
 pub use site::{Cable, Fill, Obstacle, Pad, PickSpot, Point, PowerLine, Site, Zone, ZoneKind};
+pub use twin::{mirrored, next_name, twin};
 
 use serde::{Deserialize, Serialize};
 
@@ -68,6 +74,8 @@ pub struct Plan {
     pub site: Site,
     /// The house boxes.
     pub boxes: Vec<HouseBox>,
+    /// Build-ups of layers that components refer to.
+    pub assemblies: Vec<Assembly>,
     /// The gear on the truck.
     pub gear: Vec<GearItem>,
     /// How loads hang: sling set-ups made from the gear.
@@ -84,6 +92,10 @@ impl Plan {
     /// The box of that name.
     pub fn house_box(&self, id: &Id) -> Option<&HouseBox> {
         self.boxes.iter().find(|b| b.id == *id)
+    }
+    /// The assembly of that name.
+    pub fn assembly(&self, id: &Id) -> Option<&Assembly> {
+        self.assemblies.iter().find(|a| a.id == *id)
     }
     /// The piece of gear of that name.
     pub fn gear_item(&self, id: &Id) -> Option<&GearItem> {
@@ -104,7 +116,7 @@ impl Plan {
 }
 
 json::fields! {
-    Plan { project, limits, site, boxes, gear, rigs, cranes, set_up, lifts }
+    Plan { project, limits, site, boxes, gear, rigs, cranes, set_up, lifts; assemblies }
 }
 
 impl json::Json for Id {

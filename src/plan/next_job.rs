@@ -5,7 +5,7 @@ use super::{Plan, Project, SetUp};
 /// What the next job still needs, in words.
 pub const LEFT_BLANK: &str = "Left blank: the project's name, place, set day and notes, the site, where the crane stands, boxes, sling set-ups, lifts";
 
-/// A new plan with the gear, the cranes with their charts, the limits, the units and the people of the last one. The mark of invented
+/// A new plan with the gear, the assemblies that a factory builds again, the cranes with their charts, the limits, the units and the people of the last one. The mark of invented
 /// data goes with them. Sling set-ups stay behind: their links were counted for the last house's boxes.
 pub fn next_job(last: &Plan) -> Plan {
     let Project {
@@ -24,6 +24,7 @@ pub fn next_job(last: &Plan) -> Plan {
             ..Project::default()
         },
         limits: last.limits.clone(),
+        assemblies: last.assemblies.clone(),
         gear: last.gear.clone(),
         cranes: last.cranes.clone(),
         set_up: SetUp {

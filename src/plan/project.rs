@@ -93,13 +93,16 @@ pub struct Limits {
     pub contingency_weighed_early: Entry<Ratio>,
     /// The same where the weight comes from the take-off.
     pub contingency_takeoff: Entry<Ratio>,
+    /// The same where it is estimated per floor area.
+    pub contingency_per_area: Entry<Ratio>,
 }
 
 impl Default for Limits {
     /// Starting values: `chart_use` and `boom_gap` are common practice without a source, the radius allowance covers boom deflection
     /// of 0.2–0.6 m (common practice, no source), the leg angles are ASME B30.9 (from memory) and common practice, the
     /// level limit is common practice; legs measured against each other come out within ±6 mm, weights of a take-off within ±5 % and places
-    /// within ±0.1 m (common practice, no source); the contingencies follow DNV-ST-N001 and ISO 19901-5 (from memory).
+    /// within ±0.1 m (common practice, no source); the contingencies follow DNV-ST-N001 and ISO 19901-5 (from memory), 20 % per area
+    /// being the upper end of 15 to 20 %.
     fn default() -> Self {
         let percent = |text: &str| Entry::typed(text, Unit::Percent);
         let metres = |text: &str| Entry::typed(text, Unit::M);
@@ -121,11 +124,12 @@ impl Default for Limits {
             contingency_weighed: percent("3 %"),
             contingency_weighed_early: percent("5 %"),
             contingency_takeoff: percent("10 %"),
+            contingency_per_area: percent("20 %"),
         }
     }
 }
 
 fields! {
     Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes; reviewed_by }
-    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, contingency_weighed, contingency_weighed_early, contingency_takeoff }
+    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, contingency_weighed, contingency_weighed_early, contingency_takeoff, contingency_per_area }
 }

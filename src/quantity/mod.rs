@@ -15,6 +15,6 @@ pub use kinds::{
     Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio,
     Rigidity, STANDARD_GRAVITY_M_S2, ShearStiffness, Speed, Volume,
 };
-pub use print::{Safe, both, feet_inches, number, show};
+pub use print::{Safe, both, feet_inches, number, show, show_si, trimmed, written, written_si};
 pub use read::{DecimalMark, Reading, read, read_si};
 pub use unit::{Dimension, Readable, Unit, UnitSystem};

@@ -1,6 +1,7 @@
 //! Printing figures, rounded once and to the safe side.
 
 use super::kinds::Length;
+use super::read::DecimalMark;
 use super::unit::{Readable, Unit};
 
 /// Which way a figure is rounded.
@@ -71,6 +72,35 @@ fn in_groups(digits: &str) -> String {
     grouped
 }
 
+/// A figure without zeros behind its last decimal.
+pub fn trimmed(value: f64, decimals: u8) -> String {
+    let text = number(value, decimals, Safe::Nearest);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+/// A value written out in a unit with its symbol behind, to read back as itself to nine decimals.
+pub fn written<Q: Readable>(value: Q, unit: Unit, mark: DecimalMark) -> String {
+    written_si(value.si(), unit, mark)
+}
+
+/// As [`written`], of an SI number.
+pub fn written_si(si: f64, unit: Unit, mark: DecimalMark) -> String {
+    let figure = trimmed(unit.from_si(si), 9).replace(',', "").replace('−', "-");
+    let figure = match mark {
+        DecimalMark::Point => figure,
+        DecimalMark::Comma => figure.replace('.', ","),
+    };
+    if unit == Unit::One {
+        figure
+    } else {
+        format!("{figure} {}", unit.symbol())
+    }
+}
+
 /// A length in metres and in feet, for messages that are read in either country: "3.81 m (12.50 ft)".
 pub fn both(length_m: f64) -> String {
     format!("{length_m:.2} m ({:.2} ft)", Length::m(length_m).to_ft())
@@ -78,7 +108,12 @@ pub fn both(length_m: f64) -> String {
 
 /// A quantity in `unit` with the unit behind it: "33,720 lb", "84.4 %", "60°".
 pub fn show<Q: Readable>(q: Q, unit: Unit, decimals: u8, safe: Safe) -> String {
-    let figure = number(unit.from_si(q.si()), decimals, safe);
+    show_si(q.si(), unit, decimals, safe)
+}
+
+/// As [`show`], of an SI number.
+pub fn show_si(si: f64, unit: Unit, decimals: u8, safe: Safe) -> String {
+    let figure = number(unit.from_si(si), decimals, safe);
     match unit {
         Unit::One => figure,
         Unit::Deg => format!("{figure}{}", unit.symbol()),

@@ -592,6 +592,7 @@ fn box_weight_source(house: &HouseBox, grade: Option<WeightGrade>) -> String {
         Some(WeightGrade::WeighedAfterLoading) => format!("{}, weighed complete", ticket()),
         Some(WeightGrade::WeighedEarly) => format!("{}, weighed before loading ended", ticket()),
         Some(WeightGrade::TakeOff) => format!("take-off, last item added {}", house.last_item_added),
+        Some(WeightGrade::PerArea) => "estimated per floor area, neither taken off nor weighed".into(),
         None => UNKNOWN.into(),
     }
 }

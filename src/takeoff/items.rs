@@ -1,7 +1,8 @@
 //! One component becomes one item: a mass at the centroid of its form.
 
-use crate::plan::{Component, Opening, Shape, Weight};
-use crate::quantity::{Area, Length, Volume};
+use super::assembly_kg_per_m2;
+use crate::plan::{Assembly, Component, Opening, Place3, Shape, Weight};
+use crate::quantity::{Area, Entry, Length, Readable, Reading, Volume, read_si};
 
 /// A mass at a place.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
@@ -12,10 +13,10 @@ pub struct Item {
     pub at_m: [f64; 3],
 }
 
-/// What a component weighs and where, or what is missing to know it.
-pub fn item(component: &Component) -> Result<Item, String> {
+/// What a component weighs and where, or what is missing to know it. `assemblies` are those of the plan, which a component may refer to.
+pub fn item(component: &Component, assemblies: &[Assembly]) -> Result<Item, String> {
     let form = form(&component.shape)?;
-    let mass_kg = mass_kg(&component.weight, &form)?;
+    let mass_kg = mass_kg(&component.weight, &form, assemblies)?;
     if mass_kg < 0.0 {
         return Err(format!(
             "weight {mass_kg:.1} kg is below nothing: enter it as a positive weight and mark the row as a deduction, or mend the figure"
@@ -37,8 +38,7 @@ struct Form {
 }
 
 fn form(shape: &Shape) -> Result<Form, String> {
-    const PLACE: &str = "place not entered: x, y and z of the item";
-    let known = |place: &crate::plan::Place3| place.metres().ok_or_else(|| PLACE.to_owned());
+    let known = |place: &Place3| place.metres().ok_or_else(|| missing_place(place));
     Ok(match shape {
         Shape::Point { at } => Form {
             centroid_m: known(at)?,
@@ -74,6 +74,33 @@ fn form(shape: &Shape) -> Result<Form, String> {
     })
 }
 
+/// What is wrong with a place that is not known.
+fn missing_place(place: &Place3) -> String {
+    let all = [("x", &place.x), ("y", &place.y), ("z", &place.z)];
+    if let Some((name, entry)) = all.iter().find(|(_, e)| e.get().is_none() && !e.is_blank()) {
+        return absent(name, entry);
+    }
+    let mut missing = Vec::new();
+    for (name, entry) in all {
+        if entry.is_blank() {
+            missing.push(name);
+        }
+    }
+    match missing[..] {
+        ["z"] => "height z not entered: tilt and roll cannot be checked; enter it, or take mid-height as an assumption"
+            .into(),
+        _ => format!("place not entered: {} of the item", missing.join(", ")),
+    }
+}
+
+/// Why an entry has no value: nothing typed, or what was read of it.
+pub(super) fn absent<Q: Readable>(what: &str, entry: &Entry<Q>) -> String {
+    match read_si(entry.text(), entry.unit(), entry.mark(), Q::DIMENSION) {
+        Reading::Ask(why) | Reading::Wrong(why) => format!("{what}: {why}"),
+        Reading::Blank | Reading::Is(_) => format!("{what} not entered"),
+    }
+}
+
 /// A panel less its openings: `A = A₀ − Σaᵢ`, `c = (A₀c₀ − Σaᵢcᵢ)/A`.
 ///
 /// An opening must lie inside its panel: it is a negative area of that panel only.
@@ -93,7 +120,7 @@ fn panel(corner: [f64; 3], along: [f64; 3], up: [f64; 3], openings: &[Opening]) 
     let mut moment = [area_m2 * width_m / 2.0, area_m2 * height_m / 2.0];
     for (index, opening) in openings.iter().enumerate() {
         let place = || format!("opening {}", index + 1);
-        let read = |entry: &crate::quantity::Entry<Length>| {
+        let read = |entry: &Entry<Length>| {
             entry
                 .get()
                 .map(|l| l.to_m())
@@ -128,31 +155,49 @@ fn panel(corner: [f64; 3], along: [f64; 3], up: [f64; 3], openings: &[Opening]) 
     })
 }
 
-fn mass_kg(weight: &Weight, form: &Form) -> Result<f64, String> {
-    let missing = |what: &str| format!("{what} not entered");
+fn mass_kg(weight: &Weight, form: &Form, assemblies: &[Assembly]) -> Result<f64, String> {
     Ok(match weight {
-        Weight::Lump { mass } => mass.get().ok_or_else(|| missing("weight"))?.to_kg(),
+        Weight::Lump { mass } => mass.get().ok_or_else(|| absent("weight", mass))?.to_kg(),
         Weight::Count { count, each } => {
-            count.get().ok_or_else(|| missing("count"))?.to_of()
-                * each.get().ok_or_else(|| missing("weight of one"))?.to_kg()
+            count.get().ok_or_else(|| absent("count", count))?.to_of()
+                * each.get().ok_or_else(|| absent("weight of one", each))?.to_kg()
         }
         Weight::Length { density, length } => {
             let length_m = length.get_or(|| form.length_m.map(Length::m)).map(|l| l.to_m());
-            density.get().ok_or_else(|| missing("weight per length"))?.to_kg_per_m()
-                * length_m.ok_or_else(|| missing("length"))?
+            density
+                .get()
+                .ok_or_else(|| absent("weight per length", density))?
+                .to_kg_per_m()
+                * length_m.ok_or_else(|| absent("length", length))?
         }
         Weight::Area { density, area } => {
             let area_m2 = area.get_or(|| form.area_m2.map(Area::m2)).map(|a| a.to_m2());
-            density.get().ok_or_else(|| missing("weight per area"))?.to_kg_per_m2()
-                * area_m2.ok_or_else(|| missing("area"))?
+            density
+                .get()
+                .ok_or_else(|| absent("weight per area", density))?
+                .to_kg_per_m2()
+                * area_m2.ok_or_else(|| absent("area", area))?
+        }
+        Weight::Assembly { assembly, area } => {
+            let area_m2 = area.get_or(|| form.area_m2.map(Area::m2)).map(|a| a.to_m2());
+            let Some(built) = assemblies.iter().find(|a| a.id == *assembly) else {
+                return Err(if assembly.is_empty() {
+                    "no assembly named: choose one, or know the weight another way".into()
+                } else {
+                    format!(
+                        "read assembly \"{assembly}\": expected one of the plan's assemblies; add it there or choose another"
+                    )
+                });
+            };
+            assembly_kg_per_m2(built)? * area_m2.ok_or_else(|| absent("area", area))?
         }
         Weight::Volume { density, volume } => {
             let volume_m3 = volume.get_or(|| form.volume_m3.map(Volume::m3)).map(|v| v.to_m3());
             density
                 .get()
-                .ok_or_else(|| missing("weight per volume"))?
+                .ok_or_else(|| absent("weight per volume", density))?
                 .to_kg_per_m3()
-                * volume_m3.ok_or_else(|| missing("volume"))?
+                * volume_m3.ok_or_else(|| absent("volume", volume))?
         }
     })
 }

@@ -109,12 +109,12 @@ fn working(working: &Working, units: UnitSystem) -> Html {
     };
     html! {
         <div class="line">
-            <p class="meaning">{ working.meaning }</p>
+            <p class="meaning">{ working.meaning.to_string() }</p>
             <p><code>{ working.text(units) }</code></p>
             if !working.inputs.is_empty() {
                 <ul>{ for working.inputs.iter().map(input) }</ul>
             }
-            <p class="source">{ "Source: " }{ working.source }</p>
+            <p class="source">{ "Source: " }{ working.source.to_string() }</p>
         </div>
     }
 }

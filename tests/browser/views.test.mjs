@@ -6,7 +6,7 @@ import { open, shoot, test } from "./harness.mjs";
 const VIEWS = { day: "#/", lift: "#/lift/5", rig: "#/rig/2", sheets: "#/sheets", plans: "#/plans", cautions: "#/about" };
 
 /** Parts of the plan that are edited, each a view of its own. */
-const PARTS = ["boxes", "gear", "rigs", "cranes", "charts", "lifts", "limits", "site", "project"];
+const PARTS = ["boxes", "assemblies", "gear", "rigs", "cranes", "charts", "lifts", "limits", "site", "project"];
 for (const part of PARTS) VIEWS[`edit ${part}`] = `#/edit/${part}`;
 
 for (const [name, hash] of Object.entries(VIEWS)) {

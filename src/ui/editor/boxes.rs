@@ -1,17 +1,18 @@
 //! Boxes: size, ticket, picks, placement, and what each is made of.
 
+use super::unit_weights::UnitWeights;
 use super::{chooser, figures, places, use_assessment, use_plan};
 use crate::check::Finding;
 use crate::evaluate::{Assessment, BoxResult};
-use crate::plan::{Component, HouseBox, Opening, Place3, Shape, Ticket};
+use crate::plan::{Assembly, Component, HouseBox, Id, Opening, Place3, Shape, Ticket, mirrored, next_name, twin};
 use crate::quantity::UnitSystem;
-use crate::takeoff::{self, WeightGrade};
+use crate::takeoff::{self, UnitWeight, Weighing, WeightGrade};
 use crate::ui::Dispatch;
 use crate::ui::tables::{Beside, Form, Mirror, Place, Table, part, whole_plan};
 use yew::prelude::*;
 
 const LIST: [&str; 5] = ["Box", "Name", "Length", "Width", "Shipped height"];
-const SIZE: [&str; 10] = [
+const SIZE: [&str; 9] = [
     "Box",
     "Name",
     "Length",
@@ -21,8 +22,9 @@ const SIZE: [&str; 10] = [
     "End at x = length",
     "Side at y = 0",
     "Side at y = width",
-    "Last item added",
 ];
+const START: [&str; 1] = ["Weight per floor area"];
+const LAST_ITEM: [&str; 1] = ["Last item added, year-month-day"];
 const STIFFNESS: [&str; 7] = [
     "Stiff against twist",
     "Stiffness against twist, GJ",
@@ -104,6 +106,7 @@ struct OneBoxProps {
 #[component]
 fn OneBox(props: &OneBoxProps) -> Html {
     let (plan, assessment) = (use_plan(), use_assessment());
+    let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
     let row = use_state_eq(|| None::<usize>);
     let onrow = {
         let row = row.setter();
@@ -115,17 +118,27 @@ fn OneBox(props: &OneBoxProps) -> Html {
     let units = plan.project.units;
     let place = places::house_box(&plan, props.index);
     let mirror = Mirror {
+        own: house.id.to_string(),
+        width: house.width.get(),
         ends: [0, 1].map(|end| end_words(house, end)),
         length: house.length.get(),
     };
     html! {
         <article>
             <h2>{ format!("Box {} {}", house.id, house.name) }</h2>
-            <Totals house={house.clone()} result={result.clone()} {units} />
+            <Copying index={props.index} house={house.clone()} others={plan.boxes.iter().map(|b| b.id.clone()).collect::<Vec<_>>()} />
+            <Totals house={house.clone()} result={result.clone()} {units} assemblies={plan.assemblies.clone()} />
+            <h3>{ "Weight per floor area, to start from" }</h3>
+            <p class="hint">{ "Length × width × this, taken to act at the middle. It counts as an estimate until there is a take-off or a ticket, and holds the lift" }</p>
+            <Form place={place.clone()} only={&START[..]} />
             <h3>{ "Components" }</h3>
-            <Views house={house.clone()} cg={result.cg_m} row={*row} />
+            <div class="placing">
+            <Views house={house.clone()} cg={result.cg_m} row={*row} assemblies={plan.assemblies.clone()} />
             <Table place={part!(place, components)} caption={format!("Components of box {}", house.id)}
                 beside={component_messages(house, &assessment)} {mirror} {onrow} />
+            </div>
+            { mid_height(&place, house, &dispatch) }
+            { unit_weights(&place, house, *row, units, &dispatch) }
             { openings(&place, house, *row) }
             <h3>{ "Picks" }</h3>
             <p class="hint">{ "Four in this order: first end first side, first end second side, second end first side, second end second side. Two, three, six or eight: a rig entered piece by piece names them by their place in this list" }</p>
@@ -138,7 +151,8 @@ fn OneBox(props: &OneBoxProps) -> Html {
             <h3>{ "Size and names" }</h3>
             <Form place={place.clone()} only={&SIZE[..]} />
             <h3>{ "Ticket" }</h3>
-            <TicketForm place={place.clone()} weighed={house.ticket.is_some()} />
+            <Form place={place.clone()} only={&LAST_ITEM[..]} />
+            <TicketForm place={place.clone()} ticket={house.ticket.clone()} {units} by_axles={result.by_axles.clone()} ends={[0, 1].map(|end| end_words(house, end))} />
             <h3>{ "Where it is set" }</h3>
             <Form place={place.clone()} only={&PLACEMENT[..]} />
         </article>
@@ -205,10 +219,93 @@ fn openings(place: &Place<HouseBox>, house: &HouseBox, row: Option<usize>) -> Ht
     html! { <><h3>{ format!("Openings in row {} {}", component.id, component.name) }</h3><Table place={place.named(name)} caption="Openings" /></> }
 }
 
+/// Mid-height for the rows that lack only their height, for somebody who wants to go on without it.
+fn mid_height(place: &Place<HouseBox>, house: &HouseBox, dispatch: &Dispatch) -> Html {
+    let rows = takeoff::rows_without_height(house);
+    if rows == 0 {
+        return html! {};
+    }
+    let (place, dispatch) = (place.clone(), dispatch.clone());
+    let onclick = Callback::from(move |_: MouseEvent| {
+        place.edit(&dispatch, "mid-height assumed", takeoff::assume_mid_height);
+    });
+    let known = house.height.not_negative().is_some();
+    html! {
+        <p class="hint">
+            { format!("{rows} of {} rows have no height z. ", house.components.len()) }
+            <button type="button" disabled={!known} {onclick}>{ "Take mid-height there, marked as assumed" }</button>
+            if !known { { " Enter the shipped height of the box first" } }
+        </p>
+    }
+}
+
+/// The library for the row in hand.
+fn unit_weights(
+    place: &Place<HouseBox>,
+    house: &HouseBox,
+    row: Option<usize>,
+    units: UnitSystem,
+    dispatch: &Dispatch,
+) -> Html {
+    let in_hand = row.and_then(|at| Some((at, house.components.get(at)?)));
+    let into = in_hand.map(|(_, row)| AttrValue::from(format!("row {} {}", row.id, row.name)));
+    let onpick = {
+        let (place, dispatch) = (place.clone(), dispatch.clone());
+        let row = in_hand.map(|(at, row)| (at, format!("row {} unit weight from the library", row.id)));
+        Callback::from(move |picked: UnitWeight| {
+            if let Some((at, what)) = &row {
+                let row = part!(place, components).item(*at);
+                row.edit(&dispatch, what, move |row| picked.put(row));
+            }
+        })
+    };
+    html! { <UnitWeights id="components" goes={into} {units} {onpick} /> }
+}
+
+#[derive(Properties, PartialEq)]
+struct CopyingProps {
+    index: usize,
+    house: HouseBox,
+    others: Vec<Id>,
+}
+
+/// Another box from this one, as it is or turned end for end.
+#[component]
+fn Copying(props: &CopyingProps) -> Html {
+    let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
+    let CopyingProps { index, house, others } = props;
+    let taken: Vec<&str> = others.iter().map(Id::as_str).collect();
+    let id = Id(next_name(house.id.as_str(), &taken));
+    let turned = mirrored(house);
+    let make = |source: HouseBox, what: String| {
+        let (dispatch, id, at) = (dispatch.clone(), id.clone(), index + 1);
+        Callback::from(move |_: MouseEvent| {
+            let copy = twin(&source, id.clone());
+            part!(whole_plan(), boxes).edit(&dispatch, &what, move |boxes| boxes.insert(at.min(boxes.len()), copy));
+        })
+    };
+    let as_it_is = make(house.clone(), format!("box {id} copied from {}", house.id));
+    let trouble = turned.as_ref().err().cloned();
+    let end_for_end = make(
+        turned.unwrap_or_default(),
+        format!("box {id} copied from {}, turned end for end", house.id),
+    );
+    html! {
+        <div class="copying">
+            <button type="button" onclick={as_it_is}>{ format!("Copy as box {id}") }</button>
+            <button type="button" disabled={trouble.is_some()} onclick={end_for_end}>{ format!("Copy as box {id}, turned end for end") }</button>
+            <p class="hint">{ trouble.unwrap_or_else(|| "Ticket, days and place on the site stay with this box. Turned, every x becomes length − x and the words for the ends are left blank".into()) }</p>
+        </div>
+    }
+}
+
 #[derive(Properties, PartialEq)]
 struct TicketProps {
     place: Place<HouseBox>,
-    weighed: bool,
+    ticket: Option<Ticket>,
+    units: UnitSystem,
+    by_axles: Option<Weighing>,
+    ends: [String; 2],
 }
 
 /// The ticket, if the box was weighed.
@@ -216,7 +313,7 @@ struct TicketProps {
 fn TicketForm(props: &TicketProps) -> Html {
     let dispatch = use_context::<Dispatch>().expect("an editor stands inside the page, which holds the dispatcher");
     let place = props.place.clone();
-    let weighed = props.weighed;
+    let weighed = props.ticket.is_some();
     let onclick = Callback::from(move |_: MouseEvent| {
         let what = if weighed { "ticket taken out" } else { "ticket added" };
         place.edit(&dispatch, what, move |house| {
@@ -226,9 +323,25 @@ fn TicketForm(props: &TicketProps) -> Html {
     let ticket = props
         .place
         .part_if("ticket", |house| house.ticket.as_ref(), |house| house.ticket.as_mut());
+    let ticket = ticket.named(format!("{} ticket", props.place.name()));
+    let points = part!(ticket, weigh_points);
+    let loads = props.by_axles.as_ref().map_or(&[][..], |w| &w.loads_kg);
+    let beside: Vec<Beside> = loads
+        .iter()
+        .map(|kg| Beside {
+            figures: vec![figures::mass(props.units, *kg)],
+            messages: Vec::new(),
+        })
+        .collect();
     html! {
         <>
-            if weighed { <Form place={ticket.named(format!("{} ticket", props.place.name()))} /> }
+            if weighed {
+                <p class="hint">{ "Left blank, the weight is the sum of the axle groups below" }</p>
+                <Form place={ticket} />
+                <h4>{ "Axle groups or load cells" }</h4>
+                <p class="hint">{ format!("The same carrier with the box and empty; cells under the box itself: 0 empty. Along from the {}, below zero before it; the middle of each group", props.ends[0]) }</p>
+                <Table place={points} caption="Axle groups or load cells" follows={vec!["Box on it"]} {beside} />
+            }
             <button type="button" {onclick}>{ if weighed { "Take the ticket out" } else { "Add a ticket" } }</button>
         </>
     }
@@ -239,6 +352,7 @@ struct TotalsProps {
     house: HouseBox,
     result: BoxResult,
     units: UnitSystem,
+    assemblies: Vec<Assembly>,
 }
 
 /// What follows from the box as typed so far.
@@ -269,6 +383,8 @@ fn Totals(props: &TotalsProps) -> Html {
     );
     let rows = [
         ("Take-off", takeoff_words(result, units)),
+        ("Ticket", ticket_words(house, result, units)),
+        ("By axle groups", axle_words(house, result, units)),
         ("Weight to plan with", planned),
         ("CG", cg),
         ("CG from the middle of the picks", from_picks),
@@ -282,7 +398,7 @@ fn Totals(props: &TotalsProps) -> Html {
     html! {
         <section class="totals" aria-live="polite">
             <dl>{ for rows.into_iter().map(|(name, figure)| html! { <div><dt>{ name }</dt><dd>{ figure }</dd></div> }) }</dl>
-            { heaviest(house, units) }
+            { heaviest(house, units, &props.assemblies) }
             { for result.findings.iter().filter(|f| !f.outcome.is_within() || !f.cautions.is_empty()).map(finding) }
         </section>
     }
@@ -293,7 +409,51 @@ fn grade_words(grade: WeightGrade) -> &'static str {
         WeightGrade::WeighedAfterLoading => "weighed after loading",
         WeightGrade::WeighedEarly => "weighed early or axle by axle",
         WeightGrade::TakeOff => "from the take-off",
+        WeightGrade::PerArea => "estimated per floor area",
     }
+}
+
+/// The ticket beside the take-off.
+fn ticket_words(house: &HouseBox, result: &BoxResult, units: UnitSystem) -> String {
+    let Some(kg) = result.ticket_kg else {
+        return "none".into();
+    };
+    let mut words = vec![figures::mass(units, kg)];
+    if let Some(date) = house
+        .ticket
+        .as_ref()
+        .map(|t| t.date.trim())
+        .filter(|date| !date.is_empty())
+    {
+        words.push(format!("of {date}"));
+    }
+    if let Some(since) = result.since_kg {
+        words.push(format!("and {} loaded since", figures::mass(units, since)));
+    }
+    if let Some(takeoff) = result.takeoff.total {
+        let over = kg + result.since_kg.unwrap_or_default() - takeoff.mass_kg;
+        let side = if over < 0.0 { "less than" } else { "more than" };
+        words.push(format!("{} {side} the take-off", figures::mass(units, over.abs())));
+    }
+    words.join(", ")
+}
+
+fn axle_words(house: &HouseBox, result: &BoxResult, units: UnitSystem) -> String {
+    let Some(weighing) = &result.by_axles else {
+        return "none".into();
+    };
+    let mut words = vec![figures::mass(units, weighing.mass_kg)];
+    if let Some(x) = weighing.x_m {
+        words.push(format!(
+            "CG {} from the {}",
+            figures::length(units, x),
+            end_words(house, 0)
+        ));
+    }
+    if let Some(y) = weighing.y_m {
+        words.push(format!("{} from the {}", figures::length(units, y), side_words(house)));
+    }
+    words.join(", ")
 }
 
 fn from_picks(house: &HouseBox, along_m: f64, across_m: f64, units: UnitSystem) -> String {
@@ -314,11 +474,11 @@ fn from_picks(house: &HouseBox, along_m: f64, across_m: f64, units: UnitSystem) 
 }
 
 /// The heaviest five, so that a wrong unit or a turned end is seen.
-fn heaviest(house: &HouseBox, units: UnitSystem) -> Html {
+fn heaviest(house: &HouseBox, units: UnitSystem, assemblies: &[Assembly]) -> Html {
     let mut items: Vec<_> = house
         .components
         .iter()
-        .filter_map(|c| Some((takeoff::item(c).ok()?, c)))
+        .filter_map(|c| Some((takeoff::item(c, assemblies).ok()?, c)))
         .collect();
     items.sort_by(|(a, _), (b, _)| b.mass_kg.total_cmp(&a.mass_kg));
     let words = |(item, c): &(takeoff::Item, &Component)| {
@@ -339,6 +499,7 @@ struct ViewsProps {
     house: HouseBox,
     cg: Option<[f64; 3]>,
     row: Option<usize>,
+    assemblies: Vec<Assembly>,
 }
 
 /// The places of the components, from above and from the side; the row in hand stands out.
@@ -354,10 +515,40 @@ fn Views(props: &ViewsProps) -> Html {
     }
     html! {
         <div class="views">
-            { view(props, "From above", 1, length, width) }
-            { view(props, "From the side", 2, length, height) }
+            { view(props, &format!("From above: the {} at the bottom, the {} at the top", side(props, 0), side(props, 1)), 1, length, width) }
+            { view(props, &format!("From the {}", side(props, 0)), 2, length, height) }
         </div>
     }
+}
+
+fn side(props: &ViewsProps, which: usize) -> &str {
+    match props.house.sides[which].trim() {
+        "" => ["first side", "second side"][which],
+        words => words,
+    }
+}
+
+/// The form of a component in a view: a line, or the corners of a face; `None` for a point and while a place is blank.
+fn outline(shape: &Shape, axis: usize, up: impl Fn(f64) -> f64) -> Option<String> {
+    let corners = match shape {
+        Shape::Point { .. } => return None,
+        Shape::Line { from, to } => vec![from.metres()?, to.metres()?],
+        Shape::Panel { corner, along, up, .. } => {
+            let (a, b, d) = (corner.metres()?, along.metres()?, up.metres()?);
+            vec![a, b, core::array::from_fn(|i| b[i] + d[i] - a[i]), d]
+        }
+        Shape::Block { from, to } => {
+            let (a, c) = (from.metres()?, to.metres()?);
+            let corner = |x: f64, other: f64| {
+                let mut place = a;
+                (place[0], place[axis]) = (x, other);
+                place
+            };
+            vec![a, corner(c[0], a[axis]), corner(c[0], c[axis]), corner(a[0], c[axis])]
+        }
+    };
+    let points = corners.iter().map(|c| format!("{:.3} {:.3}", c[0], up(c[axis])));
+    Some(format!("M{}z", points.collect::<Vec<_>>().join("L")))
 }
 
 /// Space round a view, m.
@@ -370,18 +561,18 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
         -ROUND,
         -ROUND,
         length + 2.0 * ROUND,
-        depth + 2.0 * ROUND
+        depth + 2.3 * ROUND
     );
     let up = |v: f64| depth - v;
     let heaviest = props
         .house
         .components
         .iter()
-        .filter_map(|c| takeoff::item(c).ok())
+        .filter_map(|c| takeoff::item(c, &props.assemblies).ok())
         .map(|i| i.mass_kg.abs())
         .fold(1.0, f64::max);
     let mark = |(at, component): (usize, &Component)| {
-        let item = takeoff::item(component).ok()?;
+        let item = takeoff::item(component, &props.assemblies).ok()?;
         // area of a mark goes with weight
         let radius = 0.08 + 0.5 * (item.mass_kg.abs() / heaviest).sqrt();
         let class = if props.row == Some(at) { "item in-hand" } else { "item" };
@@ -398,13 +589,23 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
         let (x, y) = (cg[0], up(cg[axis]));
         html! { <g class="cg"><circle cx={format!("{x:.3}")} cy={format!("{y:.3}")} r=".3" /><path d={format!("M{x:.3} {y:.3}h.3a.3 .3 0 0 0 -.3 -.3zm0 0h-.3a.3 .3 0 0 0 .3 .3z")} /></g> }
     });
-    let words = |end: usize, x: f64, anchor: &'static str| html! { <text x={format!("{x:.2}")} y={format!("{:.2}", depth + 0.6)} text-anchor={anchor}>{ end_words(&props.house, end) }</text> };
+    let in_hand = props.row.and_then(|at| props.house.components.get(at));
+    let form = in_hand.and_then(|row| outline(&row.shape, axis, up));
+    let called = in_hand.and_then(|row| {
+        let [x, _, _] = takeoff::item(row, &props.assemblies).ok()?.at_m;
+        let anchor = if x > length / 2.0 { "end" } else { "start" };
+        let words = format!("{} {}", row.id, row.name);
+        Some(html! { <text class="called" x={format!("{x:.2}")} y="-.2" text-anchor={anchor}>{ words }</text> })
+    });
+    let words = |end: usize, x: f64, anchor: &'static str| html! { <text x={format!("{x:.2}")} y={format!("{:.2}", depth + 0.75)} text-anchor={anchor}>{ end_words(&props.house, end) }</text> };
     html! {
         <figure>
             <figcaption>{ name.to_owned() }</figcaption>
             <svg viewBox={frame} role="img" aria-label={format!("{name}: places of the components")}>
                 <rect class="outline" x="0" y="0" width={format!("{length:.3}")} height={format!("{depth:.3}")} />
+                if let Some(d) = form { <path class="form-in-hand" {d} /> }
                 { for props.house.components.iter().enumerate().filter_map(mark) }
+                { called.unwrap_or_default() }
                 { for props.house.picks.iter().filter_map(pick) }
                 { cg.unwrap_or_default() }
                 { words(0, 0.0, "start") }

@@ -2,15 +2,17 @@
 
 use crate::crane::{Configuration, Deductions, RatingChart, Support};
 use crate::plan::{
-    Arrangement, BoxEdge, Cable, Component, Crane, GearItem, GearKind, HouseBox, HungPiece, Id, Leg, Lift, Limits,
-    Load, Obstacle, Opening, Pad, PickSpot, Piece, Place3, Plan, Point, PowerLine, Project, Rig, SetUp, Shape, Site,
-    Ticket, Torsion, WeighedWhen, Weight, Zone, ZoneKind,
+    Arrangement, Assembly, BoxEdge, Cable, Component, Crane, GearItem, GearKind, HouseBox, HungPiece, Id, Layer,
+    LayerWeight, Leg, Lift, Limits, Load, Obstacle, Opening, Pad, PickSpot, Piece, Place3, Plan, Point, PowerLine,
+    Project, Rig, SetUp, Shape, Site, Ticket, Torsion, WeighPoint, WeighedWhen, Weight, Zone, ZoneKind, twin,
 };
 use crate::quantity::{DecimalMark, Said, Unit, UnitSystem};
 use crate::rigging::Construction;
 use crate::takeoff;
 use crate::ui::fields::{Bare, Options, Typing, listed};
-use crate::ui::tables::{Column, Described, Kind, Worded, check, choice, count, id, long, number, number_if, text};
+use crate::ui::tables::{
+    Column, Described, Heavy, Kind, Worded, check, choice, count, id, long, number, number_if, text,
+};
 
 const LENGTH: Bare = Bare::new(Unit::Ft, Unit::M);
 const MASS: Bare = Bare::new(Unit::Lb, Unit::Kg);
@@ -46,6 +48,9 @@ fn named<'a>(things: impl Iterator<Item = (&'a Id, &'a str)>) -> Options {
 
 fn boxes(plan: &Plan) -> Options {
     named(plan.boxes.iter().map(|b| (&b.id, b.name.as_str())))
+}
+fn assemblies(plan: &Plan) -> Options {
+    named(plan.assemblies.iter().map(|a| (&a.id, a.name.as_str())))
 }
 fn rigs(plan: &Plan) -> Options {
     named(plan.rigs.iter().map(|r| (&r.id, r.name.as_str())))
@@ -198,6 +203,7 @@ impl Described for Limits {
             number!("Add, where weighed after loading", SHARE, contingency_weighed).adding(),
             number!("Add, where weighed early or by axle", SHARE, contingency_weighed_early).adding(),
             number!("Add, where known from the take-off", SHARE, contingency_takeoff).adding(),
+            number!("Add, where estimated per floor area", SHARE, contingency_per_area).adding(),
         ]
     }
 }
@@ -209,6 +215,9 @@ impl Described for HouseBox {
     }
     fn set_id(&mut self, id: Id) {
         self.id = id;
+    }
+    fn copied(&self, id: Id) -> Self {
+        twin(self, id)
     }
     fn renamed(plan: &mut Plan, old: &Id, new: &Id) {
         for lift in &mut plan.lifts {
@@ -229,7 +238,8 @@ impl Described for HouseBox {
             text!("End at x = length", ends[1]),
             text!("Side at y = 0", sides[0]),
             text!("Side at y = width", sides[1]),
-            text!("Last item added", last_item_added),
+            text!("Last item added, year-month-day", last_item_added),
+            number!("Weight per floor area", PER_AREA, estimate),
             choice!("Stiff against twist", Torsion, torsion),
             number!("Stiffness against twist, GJ", RIGIDITY, gj),
             number!("Shear stiffness of the floor, Ga", SHEAR, panels[0]),
@@ -250,9 +260,43 @@ impl Described for Ticket {
     fn columns() -> Vec<Column<Self>> {
         vec![
             number!("Weight of the box alone", HEAVY, mass),
-            text!("Weighed on", date),
+            text!("Weighed on, year-month-day", date),
             choice!("Weighed", WeighedWhen, weighed),
         ]
+    }
+}
+
+impl Described for WeighPoint {
+    const ONE: &'static str = "axle group";
+    fn columns() -> Vec<Column<Self>> {
+        vec![
+            text!("Axle group or cell", name),
+            number!("With the box on it", HEAVY, gross).also(&["gross"]),
+            number!("Empty", HEAVY, tare).also(&["tare"]),
+            number!("Along the box from the end at x = 0", LENGTH, x).also(&["x"]),
+            number!("Across from the side at y = 0", LENGTH, y).also(&["y"]),
+        ]
+    }
+}
+
+impl Described for Assembly {
+    const ONE: &'static str = "assembly";
+    fn id(&self) -> Option<&Id> {
+        Some(&self.id)
+    }
+    fn set_id(&mut self, id: Id) {
+        self.id = id;
+    }
+    fn renamed(plan: &mut Plan, old: &Id, new: &Id) {
+        for row in plan.boxes.iter_mut().flat_map(|house| &mut house.components) {
+            match &mut row.weight {
+                Weight::Assembly { assembly, .. } if assembly == old => *assembly = new.clone(),
+                _ => {}
+            }
+        }
+    }
+    fn columns() -> Vec<Column<Self>> {
+        vec![id!("Assembly", id), text!("Name", name)]
     }
 }
 
@@ -300,7 +344,9 @@ impl Described for Opening {
     }
 }
 
-const BY: [&str; 5] = ["lump", "count", "length", "area", "volume"];
+const BY: [&str; 6] = ["lump", "count", "length", "area", "volume", "assembly"];
+/// How a layer's weight is known: as such, by its thickness, or as members side by side.
+const LAYER_BY: [&str; 3] = ["area", "thickness", "members"];
 const FORMS: [&str; 4] = ["point", "line", "panel", "block"];
 
 fn words(words: &[&'static str]) -> Options {
@@ -314,6 +360,7 @@ fn by(weight: &Weight) -> &'static str {
         Weight::Length { .. } => 2,
         Weight::Area { .. } => 3,
         Weight::Volume { .. } => 4,
+        Weight::Assembly { .. } => 5,
     }]
 }
 
@@ -324,6 +371,10 @@ fn set_by(weight: &mut Weight, word: &str) {
     }
     let known = match weight {
         Weight::Lump { mass } | Weight::Count { each: mass, .. } => mass.clone(),
+        _ => crate::quantity::Entry::default(),
+    };
+    let net = match weight {
+        Weight::Area { area, .. } | Weight::Assembly { area, .. } => area.clone(),
         _ => crate::quantity::Entry::default(),
     };
     *weight = match word {
@@ -338,7 +389,11 @@ fn set_by(weight: &mut Weight, word: &str) {
         },
         "area" => Weight::Area {
             density: crate::quantity::Entry::default(),
-            area: crate::quantity::Entry::default(),
+            area: net,
+        },
+        "assembly" => Weight::Assembly {
+            assembly: Id::default(),
+            area: net,
         },
         "volume" => Weight::Volume {
             density: crate::quantity::Entry::default(),
@@ -457,6 +512,50 @@ macro_rules! at {
     };
 }
 
+impl Described for Layer {
+    const ONE: &'static str = "layer";
+    fn columns() -> Vec<Column<Self>> {
+        vec![
+            text!("Layer", name).also(&["material", "description", "name"]),
+            Column::new(
+                "By",
+                Kind::Choice(|_| words(&LAYER_BY)),
+                |r: &Self, _| {
+                    let by = match r.weight {
+                        LayerWeight::Area { .. } => 0,
+                        LayerWeight::Volume { .. } => 1,
+                        LayerWeight::Length { .. } => 2,
+                    };
+                    Some(LAYER_BY[by].to_owned())
+                },
+                |r: &mut Self, text, _| match (text, &r.weight) {
+                    ("area", LayerWeight::Volume { .. } | LayerWeight::Length { .. }) => {
+                        r.weight = LayerWeight::default()
+                    }
+                    ("thickness", LayerWeight::Area { .. } | LayerWeight::Length { .. }) => {
+                        r.weight = LayerWeight::Volume {
+                            density: crate::quantity::Entry::default(),
+                            thickness: crate::quantity::Entry::default(),
+                        }
+                    }
+                    ("members", LayerWeight::Area { .. } | LayerWeight::Volume { .. }) => {
+                        r.weight = LayerWeight::Length {
+                            density: crate::quantity::Entry::default(),
+                            spacing: crate::quantity::Entry::default(),
+                        }
+                    }
+                    _ => {}
+                },
+            ),
+            of!("Per area", PER_AREA, weight, LayerWeight::Area { density } => density),
+            of!("Per volume", PER_VOLUME, weight, LayerWeight::Volume { density, .. } => density),
+            of!("Thickness", SMALL, weight, LayerWeight::Volume { thickness, .. } => thickness),
+            of!("Per length of one", PER_LENGTH, weight, LayerWeight::Length { density, .. } => density),
+            of!("From one to the next", SMALL, weight, LayerWeight::Length { spacing, .. } => spacing),
+        ]
+    }
+}
+
 impl Described for Component {
     fn id(&self) -> Option<&Id> {
         Some(&self.id)
@@ -464,10 +563,23 @@ impl Described for Component {
     fn set_id(&mut self, id: Id) {
         self.id = id;
     }
-    fn weighs(&self, typing: Typing) -> Option<(f64, String)> {
-        let item = takeoff::item(self).ok()?;
+    fn weighs(&self, plan: &Plan, typing: Typing) -> Option<Heavy> {
+        let item = takeoff::item(self, &plan.assemblies).ok()?;
         let (weight, x) = super::figures::mass_and_length(typing, item.mass_kg, item.at_m[0]);
-        Some((item.mass_kg, format!("{} {}: {weight} at x = {x}", self.id, self.name)))
+        Some(Heavy {
+            kg: item.mass_kg,
+            words: format!("{} {}: {weight} at x = {x}", self.id, self.name),
+            at_m: item.at_m,
+        })
+    }
+    fn questions(rows: &[Self]) -> Vec<String> {
+        let call = |at: usize, text: String| format!("{} {}: {text}", rows[at].id, rows[at].name);
+        let odd_unit = takeoff::odd_unit(rows).map(|(at, text)| call(at, text));
+        let per_area = rows
+            .iter()
+            .enumerate()
+            .filter_map(|(at, row)| Some(call(at, takeoff::odd_per_area(row)?)));
+        odd_unit.into_iter().chain(per_area).collect()
     }
     fn columns() -> Vec<Column<Self>> {
         vec![
@@ -485,7 +597,20 @@ impl Described for Component {
             of!("Per length", PER_LENGTH, weight, Weight::Length { density, .. } => density),
             of!("Run", LENGTH, weight, Weight::Length { length, .. } => length),
             of!("Per area", PER_AREA, weight, Weight::Area { density, .. } => density),
-            of!("Area", AREA, weight, Weight::Area { area, .. } => area),
+            Column::new(
+                "Assembly",
+                Kind::Choice(assemblies),
+                |r: &Self, _| match &r.weight {
+                    Weight::Assembly { assembly, .. } => Some(assembly.to_string()),
+                    _ => None,
+                },
+                |r: &mut Self, text, _| {
+                    if let Weight::Assembly { assembly, .. } = &mut r.weight {
+                        *assembly = Id::from(text.trim());
+                    }
+                },
+            ),
+            of!("Area", AREA, weight, Weight::Area { area, .. } | Weight::Assembly { area, .. } => area),
             of!("Per volume", PER_VOLUME, weight, Weight::Volume { density, .. } => density),
             of!("Volume", VOLUME, weight, Weight::Volume { volume, .. } => volume),
             Column::new(
@@ -495,16 +620,17 @@ impl Described for Component {
                 |r: &mut Self, text, _| set_form(&mut r.shape, text),
             ),
             at!("x", 0, x).along(),
-            at!("y", 0, y),
+            at!("y", 0, y).across(),
             at!("z", 0, z),
             at!("x to", 1, x).along(),
-            at!("y to", 1, y),
+            at!("y to", 1, y).across(),
             at!("z to", 1, z),
             at!("x up to", 2, x).along(),
-            at!("y up to", 2, y),
+            at!("y up to", 2, y).across(),
             at!("z up to", 2, z),
             check!("Deduct", deduction).also(&["deduction"]),
             check!("Overhang", overhang).also(&["outside"]),
+            text!("Went in on", loaded).also(&["loaded", "loaded on", "date"]),
             number!("Weight off by", SHARE, mass_band),
             number!("Place off by", LENGTH, place_band),
             text!("Wrong together with", group),

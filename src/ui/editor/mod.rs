@@ -1,5 +1,6 @@
 //! The forms in which every part of the plan is typed.
 
+mod assemblies;
 mod boxes;
 mod charts;
 mod cranes;
@@ -9,6 +10,7 @@ mod lifts;
 mod places;
 mod rigs;
 mod simple;
+mod unit_weights;
 
 use super::fields::Typing;
 use super::tables::Described;
@@ -18,8 +20,9 @@ use crate::ui::Shared;
 use yew::prelude::*;
 
 /// The parts of a plan: the word in the address and the words on the page.
-pub const PARTS: [(&str, &str); 9] = [
+pub const PARTS: [(&str, &str); 10] = [
     ("boxes", "Boxes"),
+    ("assemblies", "Assemblies"),
     ("gear", "Gear"),
     ("rigs", "Rigs"),
     ("cranes", "Cranes"),
@@ -60,6 +63,7 @@ pub fn Editor(props: &EditorProps) -> Html {
 fn part(word: &str) -> Html {
     match word {
         "boxes" => html! { <boxes::Boxes /> },
+        "assemblies" => html! { <assemblies::Assemblies /> },
         "gear" => html! { <simple::Gear /> },
         "rigs" => html! { <rigs::Rigs /> },
         "cranes" => html! { <cranes::Cranes /> },

@@ -7,12 +7,13 @@ mod source;
 mod text;
 mod typing;
 
+pub use crate::quantity::{trimmed, written};
 pub use choice::{Check, Choice, Options};
 pub use number::{EntryField, NumberField};
 pub use source::Source;
 pub use text::{CountField, TextField};
 pub(crate) use text::{count, listed};
-pub use typing::{Bare, Nuance, Typing, Understood, retype, shown, trimmed, understood, written};
+pub use typing::{Bare, Nuance, Typing, Understood, retype, shown, understood};
 
 use yew::AttrValue;
 

@@ -2,8 +2,8 @@
 
 use crate::plan::Project;
 use crate::quantity::{
-    DecimalMark, Dimension, Entry, Length, Readable, Reading, Safe, Unit, UnitSystem, feet_inches, number, read,
-    read_si,
+    DecimalMark, Dimension, Entry, Length, Readable, Reading, Unit, UnitSystem, feet_inches, read, read_si, trimmed,
+    written,
 };
 use yew::AttrValue;
 
@@ -198,16 +198,6 @@ fn in_system(si: f64, like: Unit, system: UnitSystem) -> String {
     format!("= {} {}", trimmed(figure, decimals), unit.symbol())
 }
 
-/// A figure without zeros behind its last decimal.
-pub fn trimmed(value: f64, decimals: u8) -> String {
-    let text = number(value, decimals, Safe::Nearest);
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
-}
-
 /// The text to show for an entry, so that it reads as the entry's value under the units and the mark of the plan today: a bare number
 /// that was typed under others gets its unit written behind it.
 pub fn shown<Q: Readable>(entry: &Entry<Q>, bare: Unit, mark: DecimalMark) -> String {
@@ -223,20 +213,6 @@ pub fn shown<Q: Readable>(entry: &Entry<Q>, bare: Unit, mark: DecimalMark) -> St
         named
     } else {
         written(value, entry.unit(), mark)
-    }
-}
-
-/// A value written out in a unit with its symbol behind, to read back as itself to nine decimals.
-pub fn written<Q: Readable>(value: Q, unit: Unit, mark: DecimalMark) -> String {
-    let figure = trimmed(unit.from_si(value.si()), 9).replace(',', "").replace('−', "-");
-    let figure = match mark {
-        DecimalMark::Point => figure,
-        DecimalMark::Comma => figure.replace('.', ","),
-    };
-    if unit == Unit::One {
-        figure
-    } else {
-        format!("{figure} {}", unit.symbol())
     }
 }
 

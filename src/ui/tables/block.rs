@@ -2,7 +2,7 @@
 
 use super::column::{Kind, Plain};
 use super::list::Fresh;
-use crate::quantity::{DecimalMark, Unit, UnitSystem};
+use crate::quantity::{DecimalMark, Reading, Unit, UnitSystem, read_si, written_si};
 use crate::ui::fields::{Nuance, Typing, understood};
 
 /// A block of cells as text.
@@ -164,11 +164,105 @@ fn is_own(unit: Option<Unit>, system: UnitSystem) -> bool {
     us == (system == UnitSystem::Us)
 }
 
-/// A cell as it is typed into the plan: a bare number in another unit than the plan's own gets it written behind.
-pub fn as_typed(text: &str, take: Take, kind: Kind, typing: Typing) -> String {
+/// Heads over the column that says which box a row belongs to.
+const BOX_HEADS: [&str; 6] = ["box", "module", "unit", "box id", "module id", "box no"];
+
+/// The column of a block that says which box each row belongs to, and the boxes it names, in their order.
+pub fn box_column(block: &Block) -> Option<(usize, Vec<String>)> {
+    let heads = block.first()?;
+    let plain = |head: &str| head.to_lowercase().replace('_', " ");
+    let at = heads.iter().position(|head| BOX_HEADS.contains(&plain(head).trim()))?;
+    let mut boxes: Vec<String> = Vec::new();
+    for name in block.iter().skip(1).filter_map(|row| row.get(at)) {
+        if !name.is_empty() && !boxes.contains(name) {
+            boxes.push(name.clone());
+        }
+    }
+    (!boxes.is_empty()).then_some((at, boxes))
+}
+
+/// Which sign marks the decimals of a block.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Decimals {
+    /// Nothing in it depends on that, or its cells read one way only.
+    Sure(DecimalMark),
+    /// A cell such as "1.560" has two meanings here.
+    Ask,
+}
+
+/// What the decimals of a block are: a sign before three digits may be a decimal or stand between thousands.
+///
+/// Cells that can be read one way only decide ("4.5", "4,11"). Without such a cell a point before three digits beside commas is asked about.
+pub fn decimals(block: &Block, usual: DecimalMark) -> Decimals {
+    let figures = || {
+        block
+            .iter()
+            .flatten()
+            .map(String::as_str)
+            .filter(|cell| is_figure(cell))
+    };
+    let clear = |sign: char| figures().any(|cell| is_clear_decimal(cell, sign));
+    let group = |sign: char| figures().any(|cell| is_group(cell, sign));
+    match (clear('.'), clear(',')) {
+        (true, false) => Decimals::Sure(DecimalMark::Point),
+        (false, true) => Decimals::Sure(DecimalMark::Comma),
+        (true, true) if group('.') || group(',') => Decimals::Ask,
+        (false, false) if group('.') && figures().any(|cell| cell.contains(',')) => Decimals::Ask,
+        _ => Decimals::Sure(usual),
+    }
+}
+
+/// The digits in front of a cell, with the signs among them.
+fn digits(cell: &str) -> &str {
+    let cell = cell.trim().trim_start_matches(['-', '−', '+']);
+    let end = cell
+        .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')))
+        .unwrap_or(cell.len());
+    &cell[..end]
+}
+
+fn is_figure(cell: &str) -> bool {
+    digits(cell).starts_with(|c: char| c.is_ascii_digit())
+}
+
+/// One sign with one to three digits before it and three behind: decimals or thousands.
+fn is_group(cell: &str, sign: char) -> bool {
+    let whole_and_rest = digits(cell).split_once(sign);
+    whole_and_rest.is_some_and(|(whole, rest)| {
+        (1..=3).contains(&whole.len())
+            && rest.len() == 3
+            && !whole.starts_with('0')
+            && (whole.to_owned() + rest).bytes().all(|b| b.is_ascii_digit())
+    })
+}
+
+/// A sign that cannot stand between thousands.
+fn is_clear_decimal(cell: &str, sign: char) -> bool {
+    let other = if sign == '.' { ',' } else { '.' };
+    let Some((whole, rest)) = digits(cell).rsplit_once(sign) else {
+        return false;
+    };
+    !whole.contains(sign)
+        && !rest.contains(other)
+        && !rest.is_empty()
+        && (whole.contains(other) || !is_group(cell, sign))
+}
+
+/// A cell as it is typed into the plan: a bare number in another unit than the plan's own gets it written behind, and one with other decimals is written
+/// with the plan's.
+pub fn as_typed(text: &str, take: Take, kind: Kind, typing: Typing, decimals: DecimalMark) -> String {
     let (Some(unit), Some(own)) = (take.unit, kind.unit(typing)) else {
         return text.to_owned();
     };
+    if decimals != typing.mark
+        && let Reading::Is(si) = read_si(text, unit, decimals, unit.dimension())
+    {
+        return if read_si(text, own, typing.mark, own.dimension()) == Reading::Is(si) {
+            text.to_owned()
+        } else {
+            written_si(si, unit, typing.mark)
+        };
+    }
     if unit == own || text.is_empty() {
         return text.to_owned();
     }
@@ -192,17 +286,27 @@ pub struct Taken {
     pub troubles: Vec<String>,
 }
 
-/// Turns a block into rows.
-pub fn taken(block: &Block, mapping: &Mapping, columns: &[Plain], typing: Typing) -> Taken {
+/// Turns a block into rows; of several boxes only those of one: a column and the name in it.
+pub fn taken(
+    block: &Block,
+    mapping: &Mapping,
+    columns: &[Plain],
+    typing: Typing,
+    decimals: DecimalMark,
+    only: Option<(usize, &str)>,
+) -> Taken {
     let mut rows: Vec<Fresh> = Vec::new();
     let mut troubles = Vec::new();
     for (at, cells) in block.iter().enumerate().skip(usize::from(mapping.headed)) {
+        if only.is_some_and(|(column, name)| cells.get(column).map(String::as_str) != Some(name)) {
+            continue;
+        }
         let mut row = Fresh::new();
         for (cell, take) in cells.iter().zip(&mapping.takes) {
             let Some((take, column)) = take.and_then(|take| Some((take, columns.get(take.column)?))) else {
                 continue;
             };
-            let text = as_typed(cell, take, column.kind, typing);
+            let text = as_typed(cell, take, column.kind, typing, decimals);
             if let Some(own) = column.kind.unit(typing) {
                 let says = understood(&text, own, typing.mark, Nuance::None);
                 if !says.trouble.is_empty() {

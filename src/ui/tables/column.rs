@@ -47,6 +47,19 @@ pub struct Plain {
     pub kind: Kind,
     /// It is measured from the end at x = 0.
     pub along: bool,
+    /// It is measured from the side at y = 0.
+    pub across: bool,
+}
+
+/// A row that weighs something: how much, in words, and where.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heavy {
+    /// Mass, kg.
+    pub kg: f64,
+    /// "A1-03 tile: 1,560 lb at x = 42.50 ft".
+    pub words: String,
+    /// Place, m.
+    pub at_m: [f64; 3],
 }
 
 /// One column of a table or one field of a form.
@@ -74,6 +87,7 @@ impl<R> Column<R> {
             also: &[],
             kind,
             along: false,
+            across: false,
         };
         Self {
             plain,
@@ -102,6 +116,12 @@ impl<R> Column<R> {
         self.plain.along = true;
         self
     }
+    /// The same, measured from the side at y = 0.
+    #[must_use]
+    pub const fn across(mut self) -> Self {
+        self.plain.across = true;
+        self
+    }
 }
 
 /// A thing of the plan whose columns are described.
@@ -120,12 +140,25 @@ pub trait Described: Clone + Default + PartialEq + 'static {
     /// Gives it a name.
     fn set_id(&mut self, _: Id) {}
 
+    /// Another one like it, by that name.
+    #[must_use]
+    fn copied(&self, id: Id) -> Self {
+        let mut copy = self.clone();
+        copy.set_id(id);
+        copy
+    }
+
     /// Follows a new name in everything that refers to the old one.
     fn renamed(_: &mut Plan, _: &Id, _: &Id) {}
 
-    /// What it weighs in kg and where that is, for the heaviest of a list.
-    fn weighs(&self, _: Typing) -> Option<(f64, String)> {
+    /// What it weighs and where that is, for the heaviest of a list.
+    fn weighs(&self, _: &Plan, _: Typing) -> Option<Heavy> {
         None
+    }
+
+    /// What to ask about a block of rows before they are taken in.
+    fn questions(_: &[Self]) -> Vec<String> {
+        Vec::new()
     }
 
     /// What the undo list calls it: "row A1-07".
@@ -215,6 +248,7 @@ macro_rules! number_if {
                 also: &[],
                 kind: Kind::Number($bare, crate::ui::fields::Nuance::None),
                 along: false,
+                across: false,
             },
             get: |r: &Self, typing| {
                 let see: for<'a> fn(&'a Self) -> Option<&'a crate::quantity::Entry<_>> = $see;

@@ -1,7 +1,7 @@
 //! Changes of a list, and keys that stay with its rows.
 
 use super::{Described, Plain};
-use crate::plan::Id;
+use crate::plan::{Id, next_name};
 use crate::ui::fields::Typing;
 
 /// A change of a list.
@@ -80,8 +80,8 @@ impl Edit {
                 rows.insert(at, fresh);
             }
             Self::Duplicate(row) => {
-                if let Some(mut copy) = rows.get(*row).cloned() {
-                    name_anew(&mut copy, rows);
+                if let Some(one) = rows.get(*row) {
+                    let copy = one.copied(fresh_name(one, rows));
                     rows.insert(row + 1, copy);
                 }
             }
@@ -125,6 +125,11 @@ pub(super) fn set<R: Described>(row: &mut R, column: usize, text: &str, typing: 
 
 /// Gives a thing the next free name after the last one of its list: "A1-30" behind "A1-29".
 pub(super) fn name_anew<R: Described>(thing: &mut R, rows: &[R]) {
+    let name = fresh_name(thing, rows);
+    thing.set_id(name);
+}
+
+fn fresh_name<R: Described>(thing: &R, rows: &[R]) -> Id {
     let taken: Vec<&str> = rows.iter().filter_map(|r| r.id().map(Id::as_str)).collect();
     let stem = thing
         .id()
@@ -132,19 +137,7 @@ pub(super) fn name_anew<R: Described>(thing: &mut R, rows: &[R]) {
         .map(Id::as_str)
         .or(taken.last().copied())
         .unwrap_or_default();
-    let next = next_name(stem, &taken);
-    thing.set_id(Id(next));
-}
-
-fn next_name(stem: &str, taken: &[&str]) -> String {
-    let head = stem.trim_end_matches(|c: char| c.is_ascii_digit());
-    let digits = &stem[head.len()..];
-    let width = digits.len();
-    let from: u64 = digits.parse().unwrap_or(0);
-    (1..=taken.len() as u64 + 1)
-        .map(|step| format!("{head}{:0width$}", from.saturating_add(step)))
-        .find(|name| !taken.contains(&name.as_str()))
-        .unwrap_or_default()
+    Id(next_name(stem, &taken))
 }
 
 /// Keys for the rows of a list. A row keeps its key while it or its place in the list lasts.

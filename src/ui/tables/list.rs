@@ -1,6 +1,6 @@
 //! Lists and things of the plan without their types: tables and forms are made once, not once for each kind of row.
 
-use super::column::{Described, Plain};
+use super::column::{Described, Heavy, Plain};
 use super::edit::{Edit, name_anew, set};
 use super::place::Place;
 use crate::plan::{Id, Plan};
@@ -44,8 +44,8 @@ pub trait List {
     fn edit(&self, dispatch: &Dispatch, what: &str, edit: Edit, typing: Typing);
     /// Puts pasted rows, as one step.
     fn put(&self, dispatch: &Dispatch, what: &str, fresh: Vec<Fresh>, put: Where, typing: Typing);
-    /// What pasted rows would weigh in kg and where, for those that weigh.
-    fn weigh(&self, plan: &Plan, fresh: &[Fresh], put: Where, typing: Typing) -> Vec<(f64, String)>;
+    /// What pasted rows would weigh and where, for those that weigh, and what to ask about them.
+    fn weigh(&self, plan: &Plan, fresh: &[Fresh], put: Where, typing: Typing) -> (Vec<Heavy>, Vec<String>);
 }
 
 /// A thing of the plan, whatever it is.
@@ -149,10 +149,12 @@ impl<R: Described> List for Place<Vec<R>> {
         Self::edit(self, dispatch, what, move |rows| put_rows(rows, &fresh, put, typing));
     }
 
-    fn weigh(&self, plan: &Plan, fresh: &[Fresh], put: Where, typing: Typing) -> Vec<(f64, String)> {
+    fn weigh(&self, plan: &Plan, fresh: &[Fresh], put: Where, typing: Typing) -> (Vec<Heavy>, Vec<String>) {
         let rows = self.see(plan).map_or(&[][..], Vec::as_slice);
-        let row = |(at, texts): (usize, &Fresh)| filled(rows, texts, put, at, typing).weighs(typing);
-        fresh.iter().enumerate().filter_map(row).collect()
+        let row = |(at, texts): (usize, &Fresh)| filled(rows, texts, put, at, typing);
+        let rows: Vec<R> = fresh.iter().enumerate().map(row).collect();
+        let heavy = rows.iter().filter_map(|row| row.weighs(plan, typing)).collect();
+        (heavy, R::questions(&rows))
     }
 }
 

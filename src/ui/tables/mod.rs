@@ -11,9 +11,9 @@ mod preview;
 mod row;
 mod table;
 
-pub use block::{Block, Mapping, Take, Taken, block, guess, taken};
+pub use block::{Block, Decimals, Mapping, Take, Taken, block, box_column, decimals, guess, taken};
 pub use cell::{AnyField, Head, Widget};
-pub use column::{Column, Described, Kind, Plain, Worded, YES, is_yes};
+pub use column::{Column, Described, Heavy, Kind, Plain, Worded, YES, is_yes};
 pub use edit::{Edit, Keys};
 pub use form::Form;
 pub use list::{AnyList, AnyThing, Fresh, List, Texts, Thing, Where};

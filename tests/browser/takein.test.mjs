@@ -1,0 +1,138 @@
+// Typing a real job in: the scenario's box of 29 components by keyboard from nothing and pasted from a file with all five boxes; assemblies, tickets, copies.
+// 31,642 lb and 3.81 ft are the scenario's own figures (tests/oracles/scenario.txt), not this program's.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { open, shoot, test } from "./harness.mjs";
+
+const SAMPLE = JSON.parse(readFileSync(new URL("../plans/v1/halden.json", import.meta.url), "utf8")).plan;
+const KITCHEN = SAMPLE.boxes.find((box) => box.id === "A1");
+
+/** A row as it was typed: name, weight, x, y, z. */
+const typed = ({ name, weight, shape }) => [name, weight.lump.mass, shape.point.at.x, shape.point.at.y, shape.point.at.z].map((cell) => cell.typed ?? cell);
+
+async function emptyPlan(page, server) {
+  await open(page, server, "#/plans");
+  await page.getByRole("button", { name: "Start an empty plan" }).click();
+  const accept = page.getByRole("button", { name: "I have read this" });
+  await accept.or(page.getByRole("heading", { name: "Ledger of lifts" })).waitFor();
+  if (await accept.isVisible()) await accept.click();
+  await page.goto(`${server.address}#/edit/boxes`);
+  await page.getByRole("heading", { name: "Boxes", exact: true }).waitFor();
+}
+
+/** A box with its size, by keyboard from its table's button on. */
+async function typeBox(page) {
+  await page.getByRole("button", { name: "Add box" }).focus();
+  await page.keyboard.press("Enter");
+  await page.locator("[data-cell='0:0']").first().waitFor();
+  for (const text of ["A1", "kitchen box", "52 ft", "13.5 ft", "10.5 ft"]) {
+    await page.keyboard.type(text);
+    await page.keyboard.press("Tab");
+  }
+  await page.getByRole("heading", { name: "Components" }).waitFor();
+}
+
+const totals = (page) => page.locator(".totals dl").innerText();
+
+/** Weight and centre of gravity of the only box, all digits, from the plan as it is saved. */
+async function assessed(page, server) {
+  await page.goto(`${server.address}#/plans`);
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: /^Save .*\.json$/ }).click();
+  const text = readFileSync(await (await download).path(), "utf8");
+  await page.goto(`${server.address}#/rig/1`);
+  await page.waitForFunction(() => performance.getEntriesByType("resource").some(({ name }) => /setday-desk_bg/.test(name)));
+  return page.evaluate(async (text) => {
+    const file = performance.getEntriesByType("resource").map(({ name }) => name).find((name) => /setday-desk\.js/.test(name));
+    const { check } = await import(file);
+    const [box] = check(text).boxes;
+    return JSON.stringify([box.takeoff.total, box.cg_m]);
+  }, text);
+}
+
+test("a box of 29 components typed by keyboard and pasted weighs the same to the last bit", async ({ page, server }) => {
+  await emptyPlan(page, server);
+  await typeBox(page);
+  await page.locator(".table", { has: page.getByText("Components of box A1") }).getByRole("button", { name: /^Add / }).focus();
+  await page.keyboard.press("Enter");
+  const focused = () => page.evaluate(() => document.activeElement.getAttribute("aria-label") ?? "");
+  for (const [at, component] of KITCHEN.components.entries()) {
+    if (at > 0) await page.keyboard.press("Control+Enter");
+    await page.waitForFunction((row) => document.activeElement.dataset.cell === `${row}:0`, at);
+    if (at === 0) await page.keyboard.type("A1-01");
+    const [name, ...figures] = typed(component);
+    await page.keyboard.press("Tab");
+    await page.keyboard.type(name);
+    for (const [head, text] of [["Weight", figures[0]], ["x", figures[1]], ["y", figures[2]], ["z", figures[3]]]) {
+      await page.keyboard.press("Tab");
+      while (!(await focused()).endsWith(`, ${head}`)) await page.keyboard.press("Tab");
+      await page.keyboard.type(text);
+    }
+  }
+  await page.keyboard.press("Enter");
+  await page.getByText("31,642 lb").first().waitFor();
+  const byHand = await totals(page);
+  assert.match(byHand, /Take-off\s+31,642 lb/);
+  const typedIn = await assessed(page, server);
+
+  await emptyPlan(page, server);
+  await typeBox(page);
+  const components = page.locator(".table", { has: page.getByText("Components of box A1") });
+  await components.getByRole("button", { name: "Paste a table…" }).click();
+  const quoted = (text) => `"${text.replaceAll('"', '""')}"`;
+  const lines = SAMPLE.boxes.flatMap((box) => box.components.map((c) => [box.id, c.id, ...typed(c)].map(quoted).join(",")));
+  await components.getByLabel("Table to paste").fill(["module,item,description,weight_lb,x_ft,y_ft,z_ft", ...lines].join("\n"));
+  await components.getByLabel("x is measured from the").selectOption("0");
+  const preview = components.locator(".preview");
+  assert.match(await preview.innerText(), /A1-01 .*: 5,756 lb at x = 26\.00 ft/);
+  await shoot(page, "paste-components");
+  await preview.getByRole("button", { name: "Put 29 rows into the plan" }).click();
+  assert.equal(await totals(page), byHand);
+  assert.equal(await assessed(page, server), typedIn);
+});
+
+test("an estimate per area, then a copy turned end for end, then axle groups", async ({ page, server }) => {
+  await emptyPlan(page, server);
+  await typeBox(page);
+  await page.getByLabel("Weight per floor area").fill("40");
+  await page.getByLabel("Weight per floor area").press("Enter");
+  // by hand: 52 × 13.5 × 40
+  assert.match(await totals(page), /28,080 lb, estimated per floor area/);
+  assert.match(await page.locator(".totals").innerText(), /held: weight estimated per area, taken to act at the middle of the box/);
+  await page.getByRole("button", { name: "Copy as box A2, turned end for end" }).click();
+  await page.getByRole("button", { name: "A2", exact: true }).click();
+  await page.getByRole("button", { name: "Add a ticket" }).click();
+  const scales = page.locator(".table", { has: page.getByText("Axle groups or load cells") });
+  for (const [gross, tare, x] of [["24000", "13000", "-6"], ["38000", "17000", "42"]]) {
+    await scales.getByRole("button", { name: "Add axle group" }).click();
+    const cell = (head) => scales.getByLabel(new RegExp(`, ${head}$`)).last();
+    for (const [head, text] of [["With the box on it", gross], ["Empty", tare], ["Along the box from the end at x = 0", x]]) {
+      await cell(head).fill(text);
+      await cell(head).press("Enter");
+    }
+  }
+  // by hand: 11,000 + 21,000; 21,000 × 48/32,000 − 6
+  assert.match(await totals(page), /By axle groups\s+32,000 lb, CG 25\.50 ft from the first end/);
+  await page.locator(".library summary").click();
+  await page.getByLabel("Search: material, size, source").fill("wall");
+  await shoot(page, "box-weighed");
+});
+
+test("an assembly is built from the library and changes the box that uses it", async ({ page, server }) => {
+  await emptyPlan(page, server);
+  await page.goto(`${server.address}#/edit/assemblies`);
+  await page.getByRole("button", { name: "Add assembly" }).click();
+  await page.keyboard.type("W1");
+  await page.keyboard.press("Enter");
+  await page.locator(".library summary").click();
+  const search = page.getByLabel("Search: material, size, source");
+  await search.fill("osb 7/16");
+  await page.getByRole("button", { name: "Take OSB, 7/16 in" }).click();
+  await search.fill("2x4 spf");
+  await page.getByRole("button", { name: /^Take 2x4 SPF/ }).click();
+  await page.getByLabel("layer 2, From one to the next").fill("16");
+  await page.getByLabel("layer 2, From one to the next").press("Enter");
+  // by hand: 1.4 + 1.06/1.3333 = 2.195, shown to a tenth, rounded up
+  assert.match(await page.locator(".table", { has: page.getByText("Assemblies", { exact: true }) }).innerText(), /2\.2 psf/);
+  await shoot(page, "assembly");
+});
