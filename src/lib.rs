@@ -17,11 +17,11 @@ pub mod crane;
 pub mod drawing;
 pub mod evaluate;
 pub mod import;
+pub mod json;
 pub mod plan;
 pub mod quantity;
 pub mod rigging;
 pub mod sheet;
-mod sorted;
 pub mod takeoff;
 #[cfg(feature = "web")]
 pub mod ui;

@@ -9,6 +9,9 @@ use setday::evaluate::evaluate;
 use setday::plan::format::{self, OpenError};
 use setday::plan::{Plan, sample};
 
+/// The scenario as people save it.
+const SAVED: &str = include_str!("plans/v1/halden.json");
+
 /// Every place in the scenario's file where somebody typed a number, as a JSON pointer.
 fn typed_places() -> Vec<String> {
     fn walk(value: &Value, path: &str, places: &mut Vec<String>) {
@@ -35,7 +38,7 @@ fn typed_places() -> Vec<String> {
 }
 
 fn scenario() -> Value {
-    serde_json::from_str(sample::FILE).unwrap()
+    serde_json::from_str(SAVED).unwrap()
 }
 
 fn opened(file: &Value) -> Plan {
@@ -138,7 +141,7 @@ fn an_empty_plan_has_an_answer() {
 
 #[test]
 fn a_half_written_file_says_where_it_ends() {
-    let half = &sample::FILE[..sample::FILE.len() / 2];
+    let half = &SAVED[..SAVED.len() / 2];
     let Err(error @ OpenError::Unreadable { line, .. }) = format::open(half) else {
         panic!("half a file must not open")
     };
@@ -148,7 +151,7 @@ fn a_half_written_file_says_where_it_ends() {
 
 #[test]
 fn a_newer_file_is_refused_with_both_versions() {
-    let text = sample::FILE.replacen("\"version\": 1", "\"version\": 7", 1);
+    let text = SAVED.replacen("\"version\": 1", "\"version\": 7", 1);
     let error = format::open(&text).unwrap_err();
     assert_eq!(error, OpenError::TooNew { found: 7 });
     assert!(
@@ -172,12 +175,23 @@ fn another_programs_file_is_refused() {
 
 #[test]
 fn what_is_not_understood_is_named() {
-    let text = sample::FILE.replacen("\"prepared_by\"", "\"prepared_bye\"", 1);
+    let text = SAVED.replacen("\"prepared_by\"", "\"prepared_bye\"", 1);
     let opened = format::open(&text).unwrap();
     assert_eq!(
         opened.notes,
         ["plan.project.prepared_bye: not understood by this build, left out"]
     );
+}
+
+/// Earlier builds wrote what is false and who said nothing in full.
+#[test]
+fn a_chart_of_an_earlier_build_opens_without_a_notice() {
+    let mut file: Value = serde_json::from_str(SAVED).unwrap();
+    let chart = &mut file["plan"]["cranes"][0]["charts"][0];
+    chart["includes"] = serde_json::json!({ "hook_block": false, "hanging_rope": false, "rigging": false, "stowed_attachments": false });
+    chart["said"] = serde_json::json!({});
+    chart["radius_unit"] = Value::Null;
+    assert_eq!(format::open(&file.to_string()).unwrap().notes, Vec::<String>::new());
 }
 
 /// The number beside what was typed is for readers: what was typed counts, and a difference is named.

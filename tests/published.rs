@@ -7,6 +7,7 @@
 use serde::Deserialize;
 use setday::check::exceeds;
 use setday::crane::{Boom, RatingChart, head_needed_m};
+use setday::json::Json as _;
 use setday::plan::{Assembly, Component, Layer, LayerWeight, Opening, Place3, Shape, WeighPoint, Weight};
 use setday::quantity::{AreaDensity, Entry, Force, Length, Mass, Pressure, Unit};
 use setday::rigging::closed_form as rig;
@@ -429,13 +430,13 @@ fn gross_load(case: &Case) -> Found {
 
 /// A chart of one boom, in pounds and feet.
 fn chart_rating(case: &Case) -> Found {
-    let mut chart: RatingChart = serde_json::from_value(serde_json::json!({
+    let mut chart = RatingChart::default();
+    let written = serde_json::json!({
         "id": "c", "name": "c", "radius_unit": "ft", "boom_unit": "ft", "capacity_unit": "lb", "booms": ["100"], "locked": true,
         "rows": case.list("radii").iter().zip(case.list("ratings"))
             .map(|(r, c)| serde_json::json!({ "radius": r.to_string(), "cells": [c.to_string()] })).collect::<Vec<_>>(),
-    }))
-    .unwrap();
-    chart.locked = true;
+    });
+    chart.read(written).unwrap();
     let table = chart.table().0.unwrap();
     let rated = table
         .rating(Length::ft(case.num("radius")), Length::ft(100.0))

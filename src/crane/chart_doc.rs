@@ -3,54 +3,42 @@
 use super::chart::RatingTable;
 use super::chart_check::{self, ChartIssue};
 use crate::quantity::{DecimalMark, Entry, Mass, Quantity as _, Reading, Said, Unit, read};
-use serde::{Deserialize, Serialize};
 
 /// One rating chart: one crane in one configuration.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct RatingChart {
     /// What lifts name it by; whoever adds the chart to a plan gives it.
     pub id: String,
     /// As people call it.
     pub name: String,
     /// The set-up it holds for.
-    #[serde(default)]
     pub configuration: Configuration,
     /// Where the chart comes from.
-    #[serde(default)]
     pub said: Said,
     /// Unit of a bare radius; `None` until somebody says.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub radius_unit: Option<Unit>,
     /// Unit of a bare boom length; `None` until somebody says.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub boom_unit: Option<Unit>,
     /// Unit of a bare capacity; `None` until somebody says.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub capacity_unit: Option<Unit>,
     /// The sign before the decimals.
-    #[serde(default)]
     pub decimal: DecimalMark,
     /// Boom lengths, left to right.
     pub booms: Vec<String>,
     /// Rows, one per radius.
     pub rows: Vec<ChartRow>,
     /// Lines of text that belong to the chart.
-    #[serde(default)]
     pub footnotes: Vec<String>,
     /// What the printed capacities already have taken off.
-    #[serde(default)]
     pub includes: Deductions,
     /// Cells that a person compared with the printed chart though they look odd.
-    #[serde(default)]
     pub confirmed: Vec<ConfirmedCell>,
     /// Closed against edits.
-    #[serde(default)]
     pub locked: bool,
 }
 
 /// The set-up a chart holds for.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Configuration {
     /// Counterweight on the crane.
     pub counterweight: Entry<Mass>,
@@ -63,8 +51,7 @@ pub struct Configuration {
 }
 
 /// What the crane stands on while it lifts.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Support {
     /// Outriggers.
     #[default]
@@ -76,7 +63,7 @@ pub enum Support {
 }
 
 /// One row of a chart.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct ChartRow {
     /// The radius as typed.
     pub radius: String,
@@ -85,8 +72,7 @@ pub struct ChartRow {
 }
 
 /// What the printed capacities already have taken off; all `false` is a gross chart, from which everything comes off.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Deductions {
     /// Hook block and ball.
     pub hook_block: bool,
@@ -101,7 +87,7 @@ pub struct Deductions {
 /// A cell that a person compared with the printed chart.
 ///
 /// It holds the typed texts: when one of them changes, the confirmation no longer applies.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct ConfirmedCell {
     /// The row's radius as typed.
     pub radius: String,

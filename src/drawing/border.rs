@@ -4,6 +4,7 @@ use super::pen::{Paper, Pen, Words};
 use super::scene::{Anchor, Form, Role};
 use crate::check::{Finding, Outcome};
 use crate::evaluate::EndKind;
+use crate::geometry::sort_short;
 use crate::quantity::UnitSystem;
 
 /// Height of the strip below the drawing that holds title, scale and scale bar, mm.
@@ -107,9 +108,9 @@ pub fn banner<'a>(pen: &mut Pen, findings: impl Iterator<Item = &'a Finding>) {
         (MOST_FINDINGS, false)
     };
     let mut graver: Vec<&Finding> = findings.filter(|f| f.outcome.gravity() >= 2).collect();
-    graver.sort_by_key(|f| core::cmp::Reverse(f.outcome.gravity()));
+    sort_short(&mut graver, |a, b| b.outcome.gravity().cmp(&a.outcome.gravity()));
     for finding in graver.into_iter().take(most) {
-        let word = finding.outcome.word().to_uppercase();
+        let word = finding.outcome.word().to_ascii_uppercase();
         let words = Words::new(if printed { word } else { finding.sentence() });
         let words = if finding.outcome == Outcome::Outside {
             words.plate()

@@ -1,6 +1,6 @@
 //! Cutting shapes at the edge of a window, and hatching.
 
-use crate::sorted::sort_short;
+use crate::geometry::sort_short;
 
 /// An upright window: its low and its high corner.
 #[derive(Clone, Copy, Debug, PartialEq)]

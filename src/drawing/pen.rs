@@ -3,7 +3,7 @@
 use super::clip::{Window, hatch};
 use super::lettering::{Plate, is_bold, width_mm};
 use super::scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
-use crate::sorted::sort_short;
+use crate::geometry::sort_short;
 use core::f64::consts::{PI, TAU};
 
 /// The room for a drawing, mm.

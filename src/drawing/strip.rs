@@ -1,7 +1,7 @@
 //! The strip round a foundation: all that is nearer to it than a distance, outside of it.
 
 use crate::geometry::distance_m;
-use crate::sorted::sort_short;
+use crate::geometry::sort_short;
 
 type P = [f64; 2];
 

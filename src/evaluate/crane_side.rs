@@ -3,10 +3,10 @@
 use super::{CraneResult, EndKind, EndResult, GrossLine, StandingBox};
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
 use crate::crane::{Boom, Deductions, Rated, RatingChart, RatingTable, Support, head_needed_m};
+use crate::geometry::sort_short;
 use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
 use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit, both};
-use crate::sorted::sort_short;
 
 /// The radius allowance of the default profile, m: boom deflection and set-up (common practice, no source).
 pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;

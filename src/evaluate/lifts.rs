@@ -3,10 +3,10 @@
 use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target};
 use super::{BoxResult, EndKind, EndResult, LiftResult, LoadResult, RigResult, StandingBox, loads, rigs, wires};
 use crate::check::{Check, Finding, Outcome, gravest};
+use crate::geometry::sort_short;
 use crate::geometry::{distance_m, rectangle, rotate};
 use crate::plan::{HouseBox, Id, Lift, Load, PickSpot, Plan};
 use crate::quantity::{Length, Ratio};
-use crate::sorted::sort_short;
 
 /// What of a lift does not depend on where the crane stands.
 #[derive(Clone, Debug)]

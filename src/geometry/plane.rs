@@ -1,5 +1,7 @@
 //! Points and polygons in a plane.
 
+use super::sorted::sort_short;
+
 /// Distance between two points, m.
 pub fn distance_m(a: [f64; 2], b: [f64; 2]) -> f64 {
     let (dx, dy) = (a[0] - b[0], a[1] - b[1]);
@@ -94,7 +96,7 @@ fn point_segment_m(p: [f64; 2], (a, b): ([f64; 2], [f64; 2])) -> f64 {
 /// Source: A. M. Andrew, Another efficient algorithm for convex hulls in two dimensions (1979).
 pub fn convex_hull(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
     let mut sorted = points.to_vec();
-    sorted.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    sort_short(&mut sorted, |a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
     sorted.dedup();
     if sorted.len() < 3 {
         return sorted;

@@ -7,11 +7,11 @@ use crate::crane::{
     CellReading, ChartRow, Configuration, Deductions, IssueKind, RatingChart, Support, read_cell, split_marks,
 };
 use crate::quantity::{DecimalMark, Entry, Length, Mass, Readable, Safe, Said, Unit, show};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// What the importer may have to ask.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum QuestionId {
     /// Which of several tables.

@@ -1,7 +1,7 @@
 //! A build-up of layers that several parts of the boxes share: an outside wall, a floor, a roof.
 
 use super::Id;
-use super::json::{choice, fields};
+use crate::json::{choice, fields};
 use crate::quantity::{AreaDensity, Density, Entry, Length, LinearDensity};
 
 /// Layers that weigh so much per area together.

@@ -1,8 +1,8 @@
 //! Cranes, and the one that is set up.
 
-use super::json::fields;
 use super::{Id, Point};
 use crate::crane::RatingChart;
+use crate::json::fields;
 use crate::quantity::{Angle, Entry, Length, LinearDensity, Mass, Said, Speed};
 
 /// A mobile crane.

@@ -1,7 +1,7 @@
 //! What differs between two plans, a line each, for somebody who looks at an earlier version.
 
 use super::Plan;
-use super::json::Json as _;
+use crate::json::Json as _;
 use serde_json::Value;
 
 /// "boxes / B1 / ticket / gross: 12 t → 13 t". Parts with a short name are told by it, others by their number in the list, from 1.

@@ -1,7 +1,7 @@
 //! The plan file: plain JSON with a format name and a version, readable in ten years.
 
 use super::Plan;
-use super::json::Json as _;
+use crate::json::Json as _;
 use serde_json::{Map, Value};
 
 /// The format's name, in every file.

@@ -1,10 +1,9 @@
 //! The gear on the truck and the rigs made from it.
 
-use super::json::{by_serde, choice, fields};
 use super::{Id, Place3};
+use crate::json::{choice, fields, names};
 use crate::quantity::{Entry, Length, Mass};
 use crate::rigging::Construction;
-use serde::{Deserialize, Serialize};
 
 /// One kind of piece on the truck.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -37,8 +36,7 @@ pub struct GearItem {
 }
 
 /// What part a piece plays under the hook.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum GearKind {
     /// Wire rope, chain or web with ends.
     Sling,
@@ -182,4 +180,6 @@ choice!(Arrangement {
     "simple" => Simple { hook_above },
 });
 
-by_serde!(GearKind, Construction);
+names!(GearKind {
+    "sling" => Sling, "strap" => Strap, "bar" => Bar, "shortener" => Shortener, "adjuster" => Adjuster, "shackle" => Shackle, "pin" => Pin, "other" => Other,
+});

@@ -1,7 +1,7 @@
 //! Undo and redo: whole plans, kept behind shared pointers, each with the name of the edit that came after it.
 
 use super::Plan;
-use super::json::{Json as _, ReadError};
+use crate::json::{Json as _, ReadError};
 use serde_json::{Value, json};
 use std::rc::Rc;
 

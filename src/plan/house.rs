@@ -2,13 +2,12 @@
 //!
 //! Box frame: x along the box from its first end, y across it from its first side, z up from the underside of the floor.
 
-use super::json::{by_serde, choice, fields};
 use super::{Id, Point};
+use crate::json::{choice, fields, names};
 use crate::quantity::{
     Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Rigidity, Said, ShearStiffness,
     Volume,
 };
-use serde::{Deserialize, Serialize};
 
 /// A factory-built house box.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -56,8 +55,7 @@ pub struct HouseBox {
 }
 
 /// How stiff a box is against twist between its picks.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Torsion {
     /// Nobody said: anything from nothing to rigid.
     #[default]
@@ -130,8 +128,7 @@ pub struct WeighPoint {
 }
 
 /// When a box was weighed, which sets how far its ticket is trusted.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum WeighedWhen {
     /// Complete, with everything that rides in it.
     #[default]
@@ -302,4 +299,5 @@ choice!(Shape {
     "block" => Block { from, to },
 });
 
-by_serde!(WeighedWhen, Torsion);
+names!(WeighedWhen { "after_loading" => AfterLoading, "before_loading" => BeforeLoading });
+names!(Torsion { "unknown" => Unknown, "rigid" => Rigid, "typed" => Typed, "panels" => Panels, "open_side" => OpenSide });

@@ -1,7 +1,7 @@
 //! The lifts of the day.
 
-use super::json::{choice, fields};
 use super::{Id, Point};
+use crate::json::{choice, fields};
 use crate::quantity::{Entry, Length, Mass, Ratio};
 
 /// One lift.

@@ -11,7 +11,6 @@ pub mod format;
 mod gear;
 mod history;
 mod house;
-pub(crate) mod json;
 mod lift;
 mod next_job;
 mod project;
@@ -33,10 +32,11 @@ pub use project::{Limits, Project};
 pub use site::{Cable, Fill, Obstacle, Pad, PickSpot, Point, PowerLine, Site, Zone, ZoneKind};
 pub use twin::{mirrored, next_name, twin};
 
-use serde::{Deserialize, Serialize};
+use crate::json;
+use serde::Serialize;
 
 /// A short name by which one thing of the plan refers to another: "A1", "S90", "K2".
-#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(transparent)]
 pub struct Id(pub String);
 

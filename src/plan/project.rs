@@ -1,6 +1,6 @@
 //! The title block and the limits.
 
-use super::json::fields;
+use crate::json::fields;
 use crate::quantity::{Angle, DecimalMark, Entry, Length, Ratio, Unit, UnitSystem};
 
 /// Title block of the plan.

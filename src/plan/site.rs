@@ -1,9 +1,8 @@
 //! The ground plan, in metres or feet east and north of an origin that is a foundation corner.
 
 use super::Id;
-use super::json::{by_serde, fields};
+use crate::json::{fields, names};
 use crate::quantity::{Angle, Entry, Length, Pressure};
-use serde::{Deserialize, Serialize};
 
 /// A point on the ground.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -60,8 +59,7 @@ pub struct Zone {
 }
 
 /// What an area means for a crane.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum ZoneKind {
     /// Road.
     Road,
@@ -179,4 +177,6 @@ fields! {
     Pad { id, at, note }
 }
 
-by_serde!(ZoneKind);
+names!(ZoneKind {
+    "road" => Road, "driveway" => Driveway, "ground" => Ground, "no_load" => NoLoad, "property" => Property,
+});

@@ -1,23 +1,16 @@
 //! A number as a person typed it, with the unit it was typed in and who said so.
 
 use super::read::{DecimalMark, Reading, read};
-use super::unit::{Dimension, Readable, Unit};
-use serde::de::Error as _;
-use serde::ser::SerializeMap as _;
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use super::unit::{Readable, Unit};
 
 /// Who said a number, when, and what there is to add; each may be empty.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Said {
     /// The person or the paper: "scale ticket 4471".
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub who: String,
     /// The date as the person wrote it.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub when: String,
     /// Anything else.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -119,71 +112,23 @@ impl<Q: Readable> Default for Entry<Q> {
     }
 }
 
-impl<Q: Readable> Serialize for Entry<Q> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(None)?;
-        map.serialize_entry("typed", &self.typed)?;
-        map.serialize_entry("unit", &self.unit)?;
-        if self.mark != DecimalMark::Point {
-            map.serialize_entry("decimal", &self.mark)?;
-        }
-        if let Some(value) = self.value {
-            map.serialize_entry(Q::SI, &value.si())?;
-        }
-        if let Some(said) = &self.said {
-            map.serialize_entry("said", said)?;
-        }
-        map.end()
-    }
-}
-
-/// What is read back of an entry; its SI number is not.
-#[derive(Deserialize)]
-struct Kept {
-    typed: String,
-    unit: Unit,
-    #[serde(default)]
-    decimal: DecimalMark,
-    said: Option<Said>,
-}
-
-impl<'de, Q: Readable> Deserialize<'de> for Entry<Q> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let Kept {
-            typed,
-            unit,
-            decimal,
-            said,
-        } = Kept::deserialize(deserializer)?;
-        fits(unit, Q::DIMENSION).map_err(D::Error::custom)?;
-        Ok(Self {
-            said,
-            ..Self::typed_with(typed, unit, decimal)
-        })
-    }
-}
-
-fn fits(unit: Unit, dimension: &Dimension) -> Result<(), String> {
-    if dimension.has(unit) {
-        return Ok(());
-    }
-    Err(format!(
-        "read the unit \"{}\" with {}: expected one such as \"{}\"",
-        unit.symbol(),
-        dimension.kind,
-        dimension.units[0].si_key()
-    ))
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::kinds::{Length, Mass};
     use super::*;
+    use crate::json::{Json as _, ReadError};
+    use serde_json::Value;
+
+    fn read<Q: Readable>(json: &str) -> Result<Entry<Q>, ReadError> {
+        let mut entry = Entry::default();
+        entry.read(serde_json::from_str(json).unwrap()).map(|()| entry)
+    }
 
     #[track_caller]
     fn survives(entry: &Entry<Length>, json: &str) {
-        assert_eq!(serde_json::to_string(entry).unwrap(), json);
-        assert_eq!(&serde_json::from_str::<Entry<Length>>(json).unwrap(), entry);
+        let written: Value = serde_json::from_str(json).unwrap();
+        assert_eq!(entry.write(), written);
+        assert_eq!(&read::<Length>(json).unwrap(), entry);
     }
 
     #[test]
@@ -209,20 +154,26 @@ mod tests {
 
     #[test]
     fn the_number_in_the_file_is_not_believed() {
-        let entry: Entry<Length> = serde_json::from_str(r#"{"typed":"2 m","unit":"ft","m":99.0}"#).unwrap();
+        let entry = read::<Length>(r#"{"typed":"2 m","unit":"ft","m":99.0}"#).unwrap();
         assert_eq!(entry.get(), Some(Length::m(2.0)));
     }
 
     #[test]
     fn a_unit_of_another_quantity_is_refused() {
-        let error = serde_json::from_str::<Entry<Mass>>(r#"{"typed":"2","unit":"ft"}"#)
-            .unwrap_err()
-            .to_string();
-        assert!(
-            error.contains("read the unit \"ft\" with a mass: expected one such as \"kg\""),
-            "{error}"
+        let refused = |json: &str| read::<Mass>(json).unwrap_err().to_string();
+        assert_eq!(
+            refused(r#"{"typed":"2","unit":"ft"}"#),
+            "read the unit \"ft\" with a mass, expected one such as \"kg\""
         );
-        assert!(serde_json::from_str::<Entry<Mass>>(r#""2 lb""#).is_err());
+        assert_eq!(
+            refused(r#"{"typed":"2"}"#),
+            "read a mass without its unit, expected one such as \"kg\""
+        );
+        assert_eq!(refused(r#""2 lb""#), "read \"2 lb\", expected a group of fields");
+        assert_eq!(
+            refused(r#"{"typed":"2","unit":"stone"}"#),
+            "unit: read \"stone\", expected a unit such as \"ft\" or \"kg\""
+        );
     }
 
     #[test]

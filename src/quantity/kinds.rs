@@ -1,7 +1,7 @@
 //! The newtypes and their conversion factors.
 
 use core::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 pub use setday_statics::STANDARD_GRAVITY_M_S2;
 
@@ -25,7 +25,7 @@ pub trait Quantity: Copy + PartialOrd {
 macro_rules! quantities {
     ($($(#[$doc:meta])* $name:ident $si:literal { $($unit:ident $to:ident $factor:expr => $unit_name:literal),+ $(,)? })+) => {$(
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize, Deserialize)]
+        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize)]
         #[serde(transparent)]
         pub struct $name(f64);
 

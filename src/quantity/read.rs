@@ -1,17 +1,14 @@
 //! Reading what a person types: "12 ft 6 in", "3.8 m", "18 kip", "33,720 lb".
 
 use super::unit::{Dimension, Readable, Unit};
-use serde::{Deserialize, Serialize};
 
 /// Which sign a person puts before the decimals.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum DecimalMark {
     /// 12.5
     #[default]
-    #[serde(rename = ".")]
     Point,
     /// 12,5
-    #[serde(rename = ",")]
     Comma,
 }
 

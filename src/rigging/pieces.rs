@@ -2,8 +2,8 @@
 
 use super::hung::{HangingLoad, HungBody, Line, MemberKind, Run};
 use super::rig::{BuiltRig, HOOK, Lengths, house};
+use crate::geometry::sort_short;
 use crate::quantity::both;
-use crate::sorted::sort_short;
 use crate::statics::{Body, MassItem, Member, Point, Rig, Stop};
 
 /// Builds it. Each piece is drawn over what its legs carry, as high as its longest leg lets it; the hook over all that hangs from it.

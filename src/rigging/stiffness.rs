@@ -2,7 +2,7 @@
 //!
 //! Stiff is worse where legs are unequal, soft is worse for stretch; whoever asks runs both ends.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// Modulus of a wire rope on 0.785 d², Pa: Noble Denton 0027/ND rev 11 §5.6.13, for skew, where stiff is worse.
 const WIRE_ROPE_PA: f64 = 80.0e9;
@@ -16,7 +16,7 @@ const NYLON: [f64; 2] = [0.08, 0.10];
 const CHAIN_PA: [f64; 2] = [85.0e9, 101.0e9];
 
 /// What a sling is made of.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Construction {
     /// Nobody said.

@@ -5,8 +5,8 @@ use super::show::{self, NONE, figure, length_unit, mass_unit};
 use super::store::Shared;
 use crate::check::{Amount, Outcome};
 use crate::evaluate::{Assessment, EndKind, EndResult, LiftResult};
+use crate::geometry::sort_short;
 use crate::quantity::{Length, Safe, UnitSystem};
-use crate::sorted::sort_short;
 use yew::prelude::*;
 
 /// The order of the rows.

@@ -5,6 +5,7 @@
 
 use super::browser;
 use super::record::{self, Next, Record, Step};
+use crate::geometry::sort_short;
 use js_sys::{Array, Object, Promise, Reflect};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
@@ -218,7 +219,7 @@ pub async fn list() -> Result<Vec<Kept>, String> {
         })
         .collect();
     let edited = |kept: &Kept| kept.record.as_ref().map_or(0.0, Record::edited_ms);
-    all.sort_by(|a, b| edited(b).total_cmp(&edited(a)));
+    sort_short(&mut all, |a, b| edited(b).total_cmp(&edited(a)));
     Ok(all)
 }
 

@@ -1223,7 +1223,7 @@ impl Described for Pad {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::json::{Json, Named};
+    use crate::json::{Json, Named};
     use crate::plan::sample;
     use serde_json::Value;
 

@@ -3,10 +3,9 @@
 //! The lists are data behind one small interface, not generated code: a plan has some two hundred fields, and the page is loaded in a muddy yard.
 //! A message names the place in the file where reading stopped.
 
-use crate::crane::RatingChart;
-use crate::quantity::{DecimalMark, Entry, Readable, Said, UnitSystem};
-use serde::Serialize;
-use serde::de::DeserializeOwned;
+use crate::crane::{ChartRow, Configuration, ConfirmedCell, Deductions, RatingChart, Support};
+use crate::quantity::{DecimalMark, Dimension, Entry, Readable, Said, Unit, UnitSystem};
+use crate::rigging::Construction;
 use serde_json::{Map, Value};
 
 /// What could not be read, and where.
@@ -124,92 +123,188 @@ pub fn spare<T: Default + PartialEq>(group: &mut Value, name: &str, field: &T) {
 /// their type's default.
 macro_rules! fields {
     ($($type:ident { $($field:ident),+ $(; $($rare:ident),+)? })+) => {$(
-        impl $crate::plan::json::Json for $type {
-            fn read(&mut self, value: serde_json::Value) -> Result<(), $crate::plan::json::ReadError> {
-                $crate::plan::json::read_fields(
+        impl $crate::json::Json for $type {
+            fn read(&mut self, value: serde_json::Value) -> Result<(), $crate::json::ReadError> {
+                $crate::json::read_fields(
                     value,
                     &mut [$((stringify!($field), &mut self.$field)),+ $(, $((stringify!($rare), &mut self.$rare)),+)?],
                 )
             }
             fn write(&self) -> serde_json::Value {
                 #[allow(unused_mut, reason = "most have no rare fields")]
-                let mut group = $crate::plan::json::write_fields(
+                let mut group = $crate::json::write_fields(
                     &[$((stringify!($field), &self.$field)),+ $(, $((stringify!($rare), &self.$rare)),+)?],
                 );
-                $($($crate::plan::json::spare(&mut group, stringify!($rare), &self.$rare);)+)?
+                $($($crate::json::spare(&mut group, stringify!($rare), &self.$rare);)+)?
                 group
             }
         }
         #[cfg(all(test, feature = "web"))]
-        impl $crate::plan::json::Named for $type {
+        impl $crate::json::Named for $type {
             const NAMES: &'static [&'static str] = &[$(stringify!($field)),+ $(, $(stringify!($rare)),+)?];
         }
     )+};
 }
-pub(super) use fields;
+pub(crate) use fields;
 
 /// Gives a choice its names, each with its fields: `choice!(Weight { "lump" => Lump { mass } })`.
 macro_rules! choice {
     ($type:ident { $($name:literal => $variant:ident { $($field:ident),+ $(,)? }),+ $(,)? }) => {
-        impl $crate::plan::json::Json for $type {
-            fn read(&mut self, value: serde_json::Value) -> Result<(), $crate::plan::json::ReadError> {
-                let (name, value) = $crate::plan::json::read_choice(value)?;
+        impl $crate::json::Json for $type {
+            fn read(&mut self, value: serde_json::Value) -> Result<(), $crate::json::ReadError> {
+                let (name, value) = $crate::json::read_choice(value)?;
                 match name.as_str() {
                     $($name => {
                         $(let mut $field = Default::default();)+
-                        $crate::plan::json::read_fields(value, &mut [$((stringify!($field), &mut $field)),+])?;
+                        $crate::json::read_fields(value, &mut [$((stringify!($field), &mut $field)),+])?;
                         *self = Self::$variant { $($field),+ };
                         Ok(())
                     })+
-                    other => Err($crate::plan::json::unknown_choice(other, &[$($name),+])),
+                    other => Err($crate::json::unknown_choice(other, &[$($name),+])),
                 }
             }
             fn write(&self) -> serde_json::Value {
                 match self {
                     $(Self::$variant { $($field),+ } => {
-                        $crate::plan::json::write_choice($name, &[$((stringify!($field), $field)),+])
+                        $crate::json::write_choice($name, &[$((stringify!($field), $field)),+])
                     })+
                 }
             }
         }
     };
 }
-pub(super) use choice;
+pub(crate) use choice;
 
-/// Lets a type that serde knows stand in a plan.
-macro_rules! by_serde {
-    ($($type:ty),+ $(,)?) => {$(
-        impl $crate::plan::json::Json for $type {
-            fn read(&mut self, value: serde_json::Value) -> Result<(), $crate::plan::json::ReadError> {
-                *self = $crate::plan::json::read_by_serde(value)?;
+/// Gives a plain choice its names: `names!(ZoneKind { "road" => Road, "ground" => Ground })`.
+macro_rules! names {
+    ($type:ident { $($name:literal => $variant:ident),+ $(,)? }) => {
+        impl $crate::json::Json for $type {
+            fn read(&mut self, value: serde_json::Value) -> Result<(), $crate::json::ReadError> {
+                let index = $crate::json::read_name(&value, &[$($name),+])?;
+                *self = [$(Self::$variant),+][index];
                 Ok(())
             }
             fn write(&self) -> serde_json::Value {
-                $crate::plan::json::write_by_serde(self)
+                serde_json::Value::from(match self { $(Self::$variant => $name),+ })
             }
         }
-    )+};
+    };
 }
-pub(super) use by_serde;
+pub(crate) use names;
 
-pub fn read_by_serde<T: DeserializeOwned>(value: Value) -> Result<T, ReadError> {
-    serde_json::from_value(value).map_err(|error| ReadError::new(error.to_string()))
+/// Which of the names a value is.
+pub fn read_name(value: &Value, names: &[&str]) -> Result<usize, ReadError> {
+    let Value::String(text) = value else {
+        return Err(ReadError::unexpected(value, &format!("one of {}", names.join(", "))));
+    };
+    names
+        .iter()
+        .position(|name| name == text)
+        .ok_or_else(|| unknown_choice(text, names))
 }
 
-pub fn write_by_serde(value: &impl Serialize) -> Value {
-    serde_json::to_value(value).expect("a plan is text, numbers and lists: it always becomes JSON")
+names!(UnitSystem { "us" => Us, "metric" => Metric });
+names!(DecimalMark { "." => Point, "," => Comma });
+names!(Construction { "unknown" => Unknown, "wire_rope" => WireRope, "polyester" => Polyester, "nylon" => Nylon, "chain" => Chain });
+names!(Support { "outriggers" => Outriggers, "rubber" => Rubber, "crawlers" => Crawlers });
+
+fields! {
+    RatingChart { id, name, configuration, radius_unit, boom_unit, capacity_unit, decimal, booms, rows, locked, said, footnotes, includes, confirmed }
+    Configuration { counterweight, outriggers, support, sector }
+    ChartRow { radius, cells }
+    Deductions { hook_block, hanging_rope, rigging, stowed_attachments }
+    ConfirmedCell { radius, boom, cell }
 }
 
-by_serde!(UnitSystem, DecimalMark, RatingChart, Said);
-
-impl<Q: Readable> Json for Entry<Q> {
+impl Json for Unit {
     fn read(&mut self, value: Value) -> Result<(), ReadError> {
-        *self = read_by_serde(value)?;
+        let known = value
+            .as_str()
+            .and_then(|key| Self::ALL.iter().find(|unit| unit.key() == key));
+        *self = *known.ok_or_else(|| ReadError::unexpected(&value, "a unit such as \"ft\" or \"kg\""))?;
         Ok(())
     }
     fn write(&self) -> Value {
-        write_by_serde(self)
+        Value::from(self.key())
     }
+}
+
+impl Json for Said {
+    fn read(&mut self, value: Value) -> Result<(), ReadError> {
+        read_fields(
+            value,
+            &mut [
+                ("who", &mut self.who),
+                ("when", &mut self.when),
+                ("note", &mut self.note),
+            ],
+        )
+    }
+    fn write(&self) -> Value {
+        let mut group = Map::new();
+        for (name, text) in [("who", &self.who), ("when", &self.when), ("note", &self.note)] {
+            if !text.is_empty() {
+                group.insert(name.to_owned(), text.write());
+            }
+        }
+        Value::Object(group)
+    }
+}
+
+impl<Q: Readable> Json for Entry<Q> {
+    fn read(&mut self, value: Value) -> Result<(), ReadError> {
+        let (typed, unit, mark, said) = read_entry(value, Q::DIMENSION)?;
+        *self = Self::typed_with(typed, unit, mark);
+        self.said = said;
+        Ok(())
+    }
+    fn write(&self) -> Value {
+        let si = self.get().map(|value| (Q::SI, value.si()));
+        write_entry(self.text(), self.unit(), self.mark(), si, self.said.as_ref())
+    }
+}
+
+/// What is read back of an entry; its SI number is worked out anew from the text.
+fn read_entry(value: Value, dimension: &Dimension) -> Result<(String, Unit, DecimalMark, Option<Said>), ReadError> {
+    let (mut typed, mut unit, mut mark, mut said) = (String::new(), None::<Unit>, DecimalMark::default(), None);
+    read_fields(
+        value,
+        &mut [
+            ("typed", &mut typed),
+            ("unit", &mut unit),
+            ("decimal", &mut mark),
+            ("said", &mut said),
+        ],
+    )?;
+    let example = dimension.units[0].key();
+    match unit {
+        Some(unit) if dimension.has(unit) => Ok((typed, unit, mark, said)),
+        Some(unit) => Err(ReadError::new(format!(
+            "read the unit \"{}\" with {}, expected one such as \"{example}\"",
+            unit.symbol(),
+            dimension.kind
+        ))),
+        None => Err(ReadError::new(format!(
+            "read {} without its unit, expected one such as \"{example}\"",
+            dimension.kind
+        ))),
+    }
+}
+
+fn write_entry(typed: &str, unit: Unit, mark: DecimalMark, si: Option<(&str, f64)>, said: Option<&Said>) -> Value {
+    let mut group = Map::new();
+    group.insert("typed".to_owned(), Value::from(typed));
+    group.insert("unit".to_owned(), unit.write());
+    if mark != DecimalMark::Point {
+        group.insert("decimal".to_owned(), mark.write());
+    }
+    if let Some((key, value)) = si {
+        group.insert(key.to_owned(), Value::from(value));
+    }
+    if let Some(said) = said {
+        group.insert("said".to_owned(), said.write());
+    }
+    Value::Object(group)
 }
 
 impl Json for String {
