@@ -48,7 +48,8 @@ fn plan_of(components: Vec<Component>) -> Plan {
             height: entry("11 ft"),
             components,
             ..HouseBox::default()
-        }],
+        }]
+        .into(),
         ..Plan::default()
     }
 }
@@ -244,10 +245,11 @@ fn outside_wall() -> Assembly {
 fn an_assembly_weighs_by_its_layers_and_changes_every_box() {
     let mut plan = plan_of(vec![by_assembly("W1", "")]);
     plan.assemblies.push(outside_wall());
-    plan.boxes.push(HouseBox {
+    let second = HouseBox {
         id: "B2".into(),
         ..plan.boxes[0].clone()
-    });
+    };
+    plan.boxes.push(second);
     // by hand: 1.06/1.3333 + 1.4 + 52.8/24 + 2.5·3.5/12 = 0.795 + 1.4 + 2.2 + 0.7292 = 5.1242 psf over 320 − 42 = 278 sq ft: 1,424.52 lb
     let found = |plan: &Plan| {
         evaluate(plan)
@@ -269,7 +271,8 @@ fn an_assembly_weighs_by_its_layers_and_changes_every_box() {
         boxes: vec![HouseBox {
             components: vec![by_assembly("W1", "100 sq ft")],
             ..plan.boxes[0].clone()
-        }],
+        }]
+        .into(),
         ..plan.clone()
     };
     assert_relative_eq!(found(&typed)[0], 612.42, epsilon = 0.05);
@@ -733,7 +736,7 @@ fn a_mirrored_box_has_its_centre_of_gravity_at_the_other_end() {
     let (before, after) = (
         box_of(&plan),
         box_of(&Plan {
-            boxes: vec![turned.clone()],
+            boxes: vec![turned.clone()].into(),
             ..plan.clone()
         }),
     );

@@ -180,7 +180,7 @@ fn small_plan(rows: usize) -> Plan {
         ..HouseBox::default()
     };
     Plan {
-        boxes: vec![house],
+        boxes: vec![house].into(),
         ..Plan::default()
     }
 }
@@ -845,7 +845,8 @@ async fn a_keystroke_stays_in_its_field() {
             id: format!("B{at}").as_str().into(),
             ..one.clone()
         })
-        .collect();
+        .collect::<Vec<_>>()
+        .into();
     let root = put_up(plan, "boxes").await;
     let components = table(&root, "Components");
     let weight = cell(&components, 20, "Weight");

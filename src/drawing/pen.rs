@@ -70,7 +70,7 @@ impl Paper {
 }
 
 /// A place where a piece of lettering may go, on the sheet.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 struct Candidate {
     at_mm: [f64; 2],
     anchor: Anchor,
@@ -101,8 +101,8 @@ struct Waiting {
     candidates: Vec<Candidate>,
     /// Placed first where smaller.
     rank: u8,
-    /// Where a leader comes from if it has to move far.
-    from_mm: [f64; 2],
+    /// Where a leader comes from if it has to move away, and what that costs; none where it stands at its one place.
+    away: Option<([f64; 2], f64)>,
 }
 
 /// Makes a scene.
@@ -271,9 +271,21 @@ impl Pen {
         let cut: Vec<Vec<[f64; 2]>> = areas.iter().map(|a| self.window.polygon(a)).collect();
         let cut: Vec<&[[f64; 2]]> = cut.iter().map(Vec::as_slice).collect();
         let spacing = spacing_mm / self.frame.mm_per_x.abs();
-        for [from, to] in hatch(&cut, spacing, angle_deg.to_radians()) {
-            let points = vec![from, to];
-            self.add(role, item.clone(), Form::Line { points });
+        self.add_lines(role, item, hatch(&cut, spacing, angle_deg.to_radians()));
+    }
+
+    /// Straight lines that belong together, cut at the window.
+    pub fn lines(&mut self, role: Role, item: Option<Item>, lines: &[[[f64; 2]; 2]]) {
+        let cut = lines
+            .iter()
+            .filter_map(|[from, to]| self.window.line(*from, *to))
+            .collect();
+        self.add_lines(role, item, cut);
+    }
+
+    fn add_lines(&mut self, role: Role, item: Option<Item>, lines: Vec<[[f64; 2]; 2]>) {
+        if !lines.is_empty() {
+            self.add(role, item, Form::Lines { lines });
         }
     }
 
@@ -418,8 +430,7 @@ impl Pen {
             }
         }
         let middle = [am[0] + dx / 2.0, am[1] + dy / 2.0];
-        candidates.extend(ring(middle, size, 7.0));
-        self.wait(words, candidates, middle);
+        self.wait(words, candidates, Some((middle, 7.0)));
     }
 
     /// Lettering beside a point, with a leader where it has to move away; `clear_mm` is kept free round the point.
@@ -457,8 +468,7 @@ impl Pen {
                 cost,
             });
         }
-        candidates.extend(ring(p, size, 2.0));
-        self.wait(words, candidates, p);
+        self.wait(words, candidates, Some((p, 2.0)));
     }
 
     /// Lettering inside an area, level or along its longest side; with a leader where there is no room.
@@ -496,8 +506,7 @@ impl Pen {
                 }
             }
         }
-        candidates.extend(ring(centre, size, 8.0));
-        self.wait(words, candidates, centre);
+        self.wait(words, candidates, Some((centre, 8.0)));
     }
 
     /// Lettering at one place of the sheet, mm, where the drawing keeps room for it: title, notes.
@@ -514,7 +523,7 @@ impl Pen {
             leader_mm: None,
             cost: 0.0,
         };
-        self.wait(words.rank(0), vec![candidate], at_mm);
+        self.wait(words.rank(0), vec![candidate], None);
     }
 
     /// Lines of lettering from a place of the sheet downwards, broken to a width, mm. The place below them is returned.
@@ -532,7 +541,7 @@ impl Pen {
         y
     }
 
-    fn wait(&mut self, words: Words, candidates: Vec<Candidate>, from_mm: [f64; 2]) {
+    fn wait(&mut self, words: Words, candidates: Vec<Candidate>, away: Option<([f64; 2], f64)>) {
         if words.text.trim().is_empty() || words.rank > self.paper.least_rank() {
             return;
         }
@@ -543,7 +552,7 @@ impl Pen {
             item: words.item,
             rank: words.rank,
             candidates,
-            from_mm,
+            away,
         });
     }
 
@@ -583,7 +592,7 @@ impl Pen {
         };
         let (wide, high) = (self.paper.width_mm, self.paper.height_mm);
         // what has a place of its own stands where it is put; all else stays inside the border
-        let (from, to) = if words.candidates.len() > 1 {
+        let (from, to) = if words.away.is_some() {
             let (a, b) = (
                 self.frame.to_sheet(self.window.low),
                 self.frame.to_sheet(self.window.high),
@@ -623,31 +632,39 @@ impl Pen {
             }
             cost
         };
-        let best = |candidates: &[Candidate]| {
-            let mut best: Option<(f64, Plate, Candidate)> = None;
-            for c in candidates {
-                let least = best.as_ref().map_or(f64::INFINITY, |(cost, ..)| *cost);
-                if c.cost >= least {
-                    continue;
-                }
-                let plate = room(c);
-                if !fits(&plate, c) {
-                    continue;
-                }
-                let cost = cost(&plate, c, least);
+        let mut best: Option<(f64, Plate, Candidate)> = None;
+        let least = |best: &Option<(f64, Plate, Candidate)>| best.as_ref().map_or(f64::INFINITY, |(cost, ..)| *cost);
+        let consider = |best: &mut Option<(f64, Plate, Candidate)>, c: Candidate| {
+            let least = least(best);
+            if c.cost >= least {
+                return;
+            }
+            let plate = room(&c);
+            if fits(&plate, &c) {
+                let cost = cost(&plate, &c, least);
                 if cost < least {
-                    best = Some((cost, plate, c.clone()));
+                    *best = Some((cost, plate, c));
                 }
             }
-            best
         };
-        let found = best(&words.candidates).or_else(|| {
-            // nothing near is free: anywhere on the sheet, the nearest first
-            (words.candidates.len() > 1)
-                .then(|| best(&far_away(words.from_mm, wide, high)))
-                .flatten()
-        });
-        let Some((_, plate, c)) = found else {
+        for c in &words.candidates {
+            consider(&mut best, *c);
+        }
+        if let Some((from, cost)) = words.away {
+            for reach_mm in REACHES.map(|reach| reach * words.size_mm) {
+                let cost = cost + reach_mm * 0.12;
+                // further out it only costs more
+                if cost >= least(&best) {
+                    break;
+                }
+                ring(from, reach_mm, cost).for_each(|c| consider(&mut best, c));
+            }
+            if best.is_none() {
+                // nothing near is free: anywhere on the sheet, the nearest first
+                far_away(from, wide, high).for_each(|c| consider(&mut best, c));
+            }
+        }
+        let Some((_, plate, c)) = best else {
             return 0;
         };
         let before = self.shapes.len();
@@ -792,6 +809,10 @@ fn ink_of(shape: &Shape, frame: &Frame) -> Vec<Ink> {
             .collect()
     };
     let points: Vec<[f64; 2]> = match &shape.form {
+        Form::Lines { lines } => {
+            let ink = |[from, to]: &[[f64; 2]; 2]| Ink::new(sheet(from), sheet(to), weight);
+            return lines.iter().map(ink).collect();
+        }
         Form::Line { points } => points.iter().map(sheet).collect(),
         Form::Polygon { points } => points.iter().chain(points.first()).map(sheet).collect(),
         Form::Circle { centre, radius } => round(centre, *radius, 0.0, TAU),
@@ -821,33 +842,31 @@ fn upright(angle_deg: f64) -> f64 {
     }
 }
 
-/// Places round a point at growing distances, with a leader.
-fn ring(from: [f64; 2], size_mm: f64, cost: f64) -> Vec<Candidate> {
-    let mut places = Vec::new();
-    for reach in [2.4, 3.6, 5.0, 7.0, 9.5, 13.0] {
-        for i in 0..16 {
-            let angle = f64::from(i) * PI / 8.0;
-            let (cos, sin) = (libm::cos(angle), libm::sin(angle));
-            let reach_mm = reach * size_mm;
-            places.push(Candidate {
-                at_mm: [from[0] + reach_mm * cos, from[1] - reach_mm * sin],
-                anchor: if cos >= -1e-9 { Anchor::Start } else { Anchor::End },
-                angle_deg: 0.0,
-                leader_mm: Some(from),
-                cost: cost + reach_mm * 0.12,
-            });
+/// How far from its point lettering with a leader stands, in sizes of the lettering.
+const REACHES: [f64; 6] = [2.4, 3.6, 5.0, 7.0, 9.5, 13.0];
+
+/// Places round a point at a distance, with a leader.
+fn ring(from: [f64; 2], reach_mm: f64, cost: f64) -> impl Iterator<Item = Candidate> {
+    (0..16).map(move |i| {
+        let angle = f64::from(i) * PI / 8.0;
+        let (cos, sin) = (libm::cos(angle), libm::sin(angle));
+        Candidate {
+            at_mm: [from[0] + reach_mm * cos, from[1] - reach_mm * sin],
+            anchor: if cos >= -1e-9 { Anchor::Start } else { Anchor::End },
+            angle_deg: 0.0,
+            leader_mm: Some(from),
+            cost,
         }
-    }
-    places
+    })
 }
 
 /// Places all over the sheet, with a leader.
-fn far_away(from: [f64; 2], wide: f64, high: f64) -> Vec<Candidate> {
+fn far_away(from: [f64; 2], wide: f64, high: f64) -> impl Iterator<Item = Candidate> {
     const STEP_MM: f64 = 3.0;
     let (columns, rows) = ((wide / STEP_MM) as usize, (high / STEP_MM) as usize);
     (0..columns * rows)
-        .map(|i| [(i % columns) as f64 * STEP_MM, (i / columns) as f64 * STEP_MM])
-        .map(|at_mm| Candidate {
+        .map(move |i| [(i % columns) as f64 * STEP_MM, (i / columns) as f64 * STEP_MM])
+        .map(move |at_mm| Candidate {
             at_mm,
             anchor: if at_mm[0] >= from[0] {
                 Anchor::Start
@@ -858,5 +877,4 @@ fn far_away(from: [f64; 2], wide: f64, high: f64) -> Vec<Candidate> {
             leader_mm: Some(from),
             cost: libm::hypot(at_mm[0] - from[0], at_mm[1] - from[1]) * 0.3,
         })
-        .collect()
 }

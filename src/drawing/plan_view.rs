@@ -274,9 +274,8 @@ impl Draw<'_> {
         {
             let item = Some(Item::NoLoadStrip);
             let spacing_m = 1.6 / self.pen.mm_per_m();
-            for [p, q] in strip::hatch(&corners, strip_m, spacing_m) {
-                self.pen.line(Role::Hatch, item.clone(), &[p, q]);
-            }
+            let lines = strip::hatch(&corners, strip_m, spacing_m);
+            self.pen.lines(Role::Hatch, item.clone(), &lines);
             for part in strip::border(&corners, strip_m) {
                 self.pen.line(Role::Hidden, item.clone(), &part);
             }

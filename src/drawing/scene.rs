@@ -231,6 +231,11 @@ pub enum Form {
         /// Its points.
         points: Vec<[f64; 2]>,
     },
+    /// Straight lines apart from each other: a hatch.
+    Lines {
+        /// Their ends.
+        lines: Vec<[[f64; 2]; 2]>,
+    },
     /// A closed outline.
     Polygon {
         /// Its corners.

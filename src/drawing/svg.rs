@@ -1,8 +1,9 @@
 //! A scene written as SVG: sizes in mm, classes for roles, no colour and no style attribute in the shapes.
 
 use super::lettering::{is_bold, width_mm};
-use super::scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
+use super::scene::{Anchor, Form, Frame, MarkKind, Role, Scene, Shape};
 use core::fmt::Write as _;
+use std::borrow::Cow;
 
 /// How roles look on paper: black and white, line weights in mm (ISO 128-20: types 01, 02, 04, 05 and 07).
 pub const STYLE: &str = "\
@@ -25,7 +26,7 @@ pub struct Element {
     /// Names of its attributes.
     pub keys: &'static [&'static str],
     /// Their values, not escaped; none where it has no such attribute.
-    pub values: Vec<Option<String>>,
+    pub values: Vec<Option<Cow<'static, str>>>,
     /// The text in it, not escaped.
     pub text: String,
     /// The elements in it.
@@ -33,11 +34,15 @@ pub struct Element {
 }
 
 impl Element {
-    fn new(tag: &'static str, keys: &'static [&'static str], values: impl IntoIterator<Item = String>) -> Self {
+    fn new(
+        tag: &'static str,
+        keys: &'static [&'static str],
+        values: impl IntoIterator<Item: Into<Cow<'static, str>>>,
+    ) -> Self {
         Self {
             tag,
             keys,
-            values: values.into_iter().map(Some).collect(),
+            values: values.into_iter().map(|value| Some(value.into())).collect(),
             text: String::new(),
             inside: Vec::new(),
         }
@@ -46,14 +51,14 @@ impl Element {
     fn holding(tag: &'static str, text: &str) -> Self {
         Self {
             text: text.to_owned(),
-            ..Self::new(tag, &[], [])
+            ..Self::new(tag, &[], [""; 0])
         }
     }
 
     fn group(inside: Vec<Element>) -> Self {
         Self {
             inside,
-            ..Self::new("g", &[], [])
+            ..Self::new("g", &[], [""; 0])
         }
     }
 
@@ -116,6 +121,7 @@ fn element(shape: &Shape, frame: &Frame) -> Option<Element> {
     let radius_mm = |radius: f64| finite([radius * frame.mm_per_x.abs(), radius * frame.mm_per_y.abs()]);
     let mut element = match &shape.form {
         Form::Line { points } => Element::new("polyline", &["class", "data-item", "points"], [listed(points, frame)?]),
+        Form::Lines { lines } => path(separate(lines, frame)?),
         Form::Polygon { points } => {
             Element::new("polygon", &["class", "data-item", "points"], [listed(points, frame)?])
         }
@@ -175,17 +181,12 @@ fn element(shape: &Shape, frame: &Frame) -> Option<Element> {
                     "text-anchor",
                     "transform",
                 ],
-                [
-                    x,
-                    y,
-                    dy,
-                    number(*size_mm),
-                    length,
-                    "spacingAndGlyphs".into(),
-                    anchor.into(),
-                ],
+                [x, y, dy, number(*size_mm), length]
+                    .map(Cow::from)
+                    .into_iter()
+                    .chain([Cow::from("spacingAndGlyphs"), Cow::from(anchor)]),
             );
-            element.values.push(turn);
+            element.values.push(turn.map(Cow::from));
             element.text.clone_from(text);
             element
         }
@@ -196,8 +197,8 @@ fn element(shape: &Shape, frame: &Frame) -> Option<Element> {
         (Form::Mark { .. }, Role::Leader) => Role::Solid,
         (_, role) => role,
     };
-    let item = shape.item.as_ref().map(Item::key);
-    element.values.splice(0..0, [Some(class.class().to_owned()), item]);
+    let item = shape.item.as_ref().map(|item| item.key().into());
+    element.values.splice(0..0, [Some(class.class().into()), item]);
     Some(element)
 }
 
@@ -225,7 +226,7 @@ fn mark([x, y]: [f64; 2], kind: MarkKind, size_mm: f64) -> Element {
                     Element::new("circle", &["class", "cx", "cy", "r"], [class(Role::Body), xs, ys, rs]),
                     Element::new("path", &["class", "d"], [class(Role::Solid), quarters]),
                 ],
-                ..Element::new("g", &["class", "data-item"], [])
+                ..Element::new("g", &["class", "data-item"], [""; 0])
             }
         }
         MarkKind::Cross => path(format!("M{left} {ys}H{right}M{xs} {top}V{bottom}")),
@@ -269,6 +270,17 @@ fn listed(points: &[[f64; 2]], frame: &Frame) -> Option<String> {
     parts.filter(|p| !p.is_empty()).map(|p| p.join(" "))
 }
 
+/// Lines apart from each other in one path.
+fn separate(lines: &[[[f64; 2]; 2]], frame: &Frame) -> Option<String> {
+    let mut d = String::new();
+    for [from, to] in lines {
+        let ([x0, y0], [x1, y1]) = (finite(frame.to_sheet(*from))?, finite(frame.to_sheet(*to))?);
+        let [x0, y0, x1, y1] = [x0, y0, x1, y1].map(number);
+        let _ = write!(d, "M{x0} {y0}L{x1} {y1}");
+    }
+    Some(d)
+}
+
 /// A number with at most three decimals and no needless zeros.
 fn number(value: f64) -> String {
     let thousandths = (value * 1000.0).round();
@@ -310,6 +322,7 @@ fn escaped(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::drawing::Item;
 
     fn scene(shapes: Vec<Shape>) -> Scene {
         Scene {

@@ -33,8 +33,8 @@ pub fn four_legs() -> Plan {
             notes: "INVENTED EXAMPLE. No real box and no real gear. Never use it for a lift.".into(),
             ..Project::default()
         },
-        boxes: vec![house()],
-        gear: vec![sling()],
+        boxes: vec![house()].into(),
+        gear: vec![sling()].into(),
         rigs: vec![Rig {
             id: "R".into(),
             name: "Four legs".into(),
@@ -48,7 +48,8 @@ pub fn four_legs() -> Plan {
                 gear: "S".into(),
                 count: 4,
             }],
-        }],
+        }]
+        .into(),
         lifts: vec![Lift {
             id: "L1".into(),
             number: 1,
@@ -56,7 +57,8 @@ pub fn four_legs() -> Plan {
             rig: "R".into(),
             contingency: Entry::typed("0 %", Unit::Percent),
             ..Lift::default()
-        }],
+        }]
+        .into(),
         ..Plan::default()
     }
 }

@@ -13,6 +13,7 @@ mod history;
 mod house;
 mod lift;
 mod next_job;
+mod part;
 mod project;
 pub mod sample;
 mod site;
@@ -28,6 +29,7 @@ pub use house::{
 };
 pub use lift::{Lift, Load};
 pub use next_job::{LEFT_BLANK, next_job};
+pub use part::Part;
 pub use project::{Limits, Project};
 pub use site::{Cable, Fill, Obstacle, Pad, PickSpot, Point, PowerLine, Site, Zone, ZoneKind};
 pub use twin::{mirrored, next_name, twin};
@@ -69,23 +71,23 @@ pub struct Plan {
     /// Title block: what, where, when, who.
     pub project: Project,
     /// The limits that every check is made against.
-    pub limits: Limits,
+    pub limits: Part<Limits>,
     /// The ground plan.
-    pub site: Site,
+    pub site: Part<Site>,
     /// The house boxes.
-    pub boxes: Vec<HouseBox>,
+    pub boxes: Part<Vec<HouseBox>>,
     /// Build-ups of layers that components refer to.
-    pub assemblies: Vec<Assembly>,
+    pub assemblies: Part<Vec<Assembly>>,
     /// The gear on the truck.
-    pub gear: Vec<GearItem>,
+    pub gear: Part<Vec<GearItem>>,
     /// How loads hang: sling set-ups made from the gear.
-    pub rigs: Vec<Rig>,
+    pub rigs: Part<Vec<Rig>>,
     /// Cranes with their rating charts.
-    pub cranes: Vec<Crane>,
+    pub cranes: Part<Vec<Crane>>,
     /// Which crane stands where, in which configuration.
     pub set_up: SetUp,
     /// The lifts, in the order of the day.
-    pub lifts: Vec<Lift>,
+    pub lifts: Part<Vec<Lift>>,
 }
 
 impl Plan {

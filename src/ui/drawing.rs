@@ -5,6 +5,7 @@ use super::store::Shared;
 use crate::drawing::{self, CraneView, Paper, Scene, View, elements, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
+use std::borrow::Cow;
 use web_sys::Element;
 use yew::prelude::*;
 use yew::virtual_dom::{AttributeOrProperty, Attributes, VNode, VTag, VText};
@@ -114,7 +115,7 @@ pub fn picture_in_mm(scene: &Scene) -> Html {
 
 /// An element as a node: while the crane is dragged, only what has changed about it is written to the page.
 fn node(element: drawing::Element) -> VNode {
-    let value = |value: Option<String>| value.map(|text| AttributeOrProperty::Attribute(text.into()));
+    let value = |value: Option<Cow<'static, str>>| value.map(|text| AttributeOrProperty::Attribute(text.into()));
     let mut tag = VTag::new(element.tag);
     tag.set_attributes(Attributes::Dynamic {
         keys: element.keys,

@@ -6,7 +6,7 @@ use crate::plan::{Assembly, Layer, Plan, Weight};
 use crate::quantity::UnitSystem;
 use crate::takeoff::{self, UnitWeight};
 use crate::ui::Dispatch;
-use crate::ui::tables::{Beside, Described as _, Table, part, whole_plan};
+use crate::ui::tables::{Beside, Described as _, Table, part, part_of_plan};
 use yew::prelude::*;
 
 /// All assemblies, and one of them in layers.
@@ -20,7 +20,7 @@ pub(super) fn Assemblies() -> Html {
         use_callback((), move |at, ()| chosen.set(at))
     };
     let units = plan.project.units;
-    let list = part!(whole_plan(), assemblies);
+    let list = part_of_plan!(assemblies);
     let beside: Vec<Beside> = plan.assemblies.iter().map(|a| follows(&plan, a, units)).collect();
     let one = plan.assemblies.get(*chosen).map(|assembly| {
         let label = assembly.label(*chosen);

@@ -8,7 +8,7 @@ use crate::plan::{Assembly, Component, HouseBox, Id, Opening, Place3, Shape, Tic
 use crate::quantity::UnitSystem;
 use crate::takeoff::{self, UnitWeight, Weighing, WeightGrade};
 use crate::ui::Dispatch;
-use crate::ui::tables::{Beside, Form, Mirror, Place, Table, part, whole_plan};
+use crate::ui::tables::{Beside, Form, Mirror, Place, Table, part, part_of_plan};
 use yew::prelude::*;
 
 const LIST: [&str; 5] = ["Box", "Name", "Length", "Width", "Shipped height"];
@@ -67,7 +67,7 @@ pub(super) fn Boxes() -> Html {
     html! {
         <>
             <h2>{ "Boxes" }</h2>
-            <Table place={part!(whole_plan(), boxes)} caption="Boxes" only={&LIST[..]}
+            <Table place={part_of_plan!(boxes)} caption="Boxes" only={&LIST[..]}
                 follows={vec!["Take-off", "Ticket", "To plan with", "Per floor area"]} {beside} onrow={onchoose.clone()} />
             { chooser(&plan.boxes, *chosen, |b| b.id.to_string(), &onchoose) }
             if *chosen < plan.boxes.len() { <OneBox key={*chosen} index={*chosen} /> }
@@ -127,13 +127,13 @@ fn OneBox(props: &OneBoxProps) -> Html {
         <article>
             <h2>{ format!("Box {} {}", house.id, house.name) }</h2>
             <Copying index={props.index} house={house.clone()} others={plan.boxes.iter().map(|b| b.id.clone()).collect::<Vec<_>>()} />
-            <Totals house={house.clone()} result={result.clone()} {units} assemblies={plan.assemblies.clone()} />
+            <Totals house={house.clone()} result={result.clone()} {units} assemblies={plan.assemblies.to_vec()} />
             <h3>{ "Weight per floor area, to start from" }</h3>
             <p class="hint">{ "Length × width × this, taken to act at the middle. It counts as an estimate until there is a take-off or a ticket, and holds the lift" }</p>
             <Form place={place.clone()} only={&START[..]} />
             <h3>{ "Components" }</h3>
             <div class="placing">
-            <Views house={house.clone()} cg={result.cg_m} row={*row} assemblies={plan.assemblies.clone()} />
+            <Views house={house.clone()} cg={result.cg_m} row={*row} assemblies={plan.assemblies.to_vec()} />
             <Table place={part!(place, components)} caption={format!("Components of box {}", house.id)}
                 beside={component_messages(house, &assessment)} {mirror} {onrow} />
             </div>
@@ -281,7 +281,7 @@ fn Copying(props: &CopyingProps) -> Html {
         let (dispatch, id, at) = (dispatch.clone(), id.clone(), index + 1);
         Callback::from(move |_: MouseEvent| {
             let copy = twin(&source, id.clone());
-            part!(whole_plan(), boxes).edit(&dispatch, &what, move |boxes| boxes.insert(at.min(boxes.len()), copy));
+            part_of_plan!(boxes).edit(&dispatch, &what, move |boxes| boxes.insert(at.min(boxes.len()), copy));
         })
     };
     let as_it_is = make(house.clone(), format!("box {id} copied from {}", house.id));

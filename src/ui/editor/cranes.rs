@@ -3,7 +3,7 @@
 use super::{chooser, places, use_plan};
 use crate::plan::Crane;
 use crate::ui::fields::Source;
-use crate::ui::tables::{Form, Table, part, whole_plan};
+use crate::ui::tables::{Form, Table, part, part_of_plan, whole_plan};
 use crate::ui::{Dispatch, tables::Place};
 use yew::prelude::*;
 
@@ -37,7 +37,7 @@ pub(super) fn Cranes() -> Html {
             <h2>{ "Which crane stands where" }</h2>
             <Form place={part!(whole_plan(), set_up).named("set-up")} />
             <h2>{ "Cranes" }</h2>
-            <Table place={part!(whole_plan(), cranes)} caption="Cranes" only={&["Crane", "Class and make-up"][..]} onrow={onchoose.clone()} />
+            <Table place={part_of_plan!(cranes)} caption="Cranes" only={&["Crane", "Class and make-up"][..]} onrow={onchoose.clone()} />
             { chooser(&plan.cranes, *chosen, |crane| crane.id.to_string(), &onchoose) }
             { one.unwrap_or_default() }
         </>

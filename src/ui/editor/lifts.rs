@@ -3,7 +3,7 @@
 use super::{use_assessment, use_plan};
 use crate::plan::Load;
 use crate::quantity::{Safe, Unit, show};
-use crate::ui::tables::{Beside, Form, Table, part, whole_plan};
+use crate::ui::tables::{Beside, Form, Table, part_of_plan};
 use yew::prelude::*;
 
 /// What every lift has; the rest stands in the form below the table.
@@ -35,7 +35,7 @@ pub(super) fn Lifts() -> Html {
                 .collect(),
         })
         .collect();
-    let lifts = part!(whole_plan(), lifts);
+    let lifts = part_of_plan!(lifts);
     let details = plan.lifts.get(*row).filter(|lift| !matches!(lift.load, Load::Box { .. })).map(|lift| {
         let name = format!("lift {}", lift.number);
         html! { <><h3>{ format!("Lift {}: its load", lift.number) }</h3><Form place={lifts.item(*row).named(name)} only={&DETAILS[..]} /></> }

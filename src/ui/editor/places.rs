@@ -2,7 +2,7 @@
 
 use crate::crane::RatingChart;
 use crate::plan::{Crane, HouseBox, Plan, Rig};
-use crate::ui::tables::{Described, Place, part, whole_plan};
+use crate::ui::tables::{Described, Place, part, part_of_plan};
 
 /// One of a list, called by its name.
 fn named<R: Described>(place: &Place<Vec<R>>, plan: &Plan, index: usize) -> Place<R> {
@@ -15,17 +15,17 @@ fn named<R: Described>(place: &Place<Vec<R>>, plan: &Plan, index: usize) -> Plac
 
 /// A box.
 pub fn house_box(plan: &Plan, index: usize) -> Place<HouseBox> {
-    named(&part!(whole_plan(), boxes), plan, index)
+    named(&part_of_plan!(boxes), plan, index)
 }
 
 /// A rig.
 pub fn rig(plan: &Plan, index: usize) -> Place<Rig> {
-    named(&part!(whole_plan(), rigs), plan, index)
+    named(&part_of_plan!(rigs), plan, index)
 }
 
 /// A crane.
 pub fn crane(plan: &Plan, index: usize) -> Place<Crane> {
-    named(&part!(whole_plan(), cranes), plan, index)
+    named(&part_of_plan!(cranes), plan, index)
 }
 
 /// A chart of a crane.

@@ -8,7 +8,7 @@ use crate::quantity::{Angle, Force, Length, Mass, Ratio, Safe, Unit, UnitSystem,
 use crate::rigging::{Corner, Level, MemberKind};
 use crate::ui::Dispatch;
 use crate::ui::fields::Typing;
-use crate::ui::tables::{AnyField, AnyThing, Beside, Form, Head, Place, Table, part, whole_plan};
+use crate::ui::tables::{AnyField, AnyThing, Beside, Form, Head, Place, Table, part, part_of_plan};
 use yew::prelude::*;
 
 /// Every name of gear in a rig.
@@ -74,7 +74,7 @@ pub(super) fn Rigs() -> Html {
     html! {
         <>
             <h2>{ "Rigs" }</h2>
-            <Table place={part!(whole_plan(), rigs)} caption="Rigs" only={&["Rig", "Name", "Slings run as"][..]} onrow={onchoose.clone()} />
+            <Table place={part_of_plan!(rigs)} caption="Rigs" only={&["Rig", "Name", "Slings run as"][..]} onrow={onchoose.clone()} />
             { chooser(&plan.rigs, *chosen, |rig| rig.id.to_string(), &onchoose) }
             { one.unwrap_or_default() }
         </>

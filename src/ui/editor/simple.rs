@@ -1,7 +1,7 @@
 //! Parts of the plan that are plain lists and forms: gear, limits, site, title block.
 
 use super::use_plan;
-use crate::ui::tables::{Form, Table, part, whole_plan};
+use crate::ui::tables::{Form, Table, part, part_of_plan, whole_plan};
 use yew::prelude::*;
 
 /// The gear on the truck.
@@ -11,7 +11,7 @@ pub(super) fn Gear() -> Html {
         <>
             <h2>{ "Gear on the truck" }</h2>
             <p class="hint">{ "Rating: as on the tag, for one piece in the vertical hitch; bars as the load hung below them. Length: slings from bearing to bearing, bars between end lugs, shorteners one link, shackles what one more adds in a leg, adjusters their shortest. What it is made of, and the diameter of rope or chain, say how it stretches. No legible tag, no use" }</p>
-            <Table place={part!(whole_plan(), gear)} caption="Gear" />
+            <Table place={part_of_plan!(gear)} caption="Gear" />
         </>
     }
 }
@@ -23,7 +23,7 @@ pub(super) fn Bounds() -> Html {
         <>
             <h2>{ "Limits" }</h2>
             <p class="hint">{ "Every check holds its result against these. They are yours to set: the starting values are common practice" }</p>
-            <Form place={part!(whole_plan(), limits).named("limits")} />
+            <Form place={part_of_plan!(limits).named("limits")} />
         </>
     }
 }
@@ -48,7 +48,7 @@ pub(super) fn Lot() -> Html {
         let zone = zone.setter();
         use_callback((), move |row, ()| zone.set(row))
     };
-    let site = part!(whole_plan(), site).named("site");
+    let site = part_of_plan!(site).named("site");
     let zones = part!(site, zones).named("");
     let chosen = plan.site.zones.get(*zone).map(|z| {
         let outline = part!(zones.item(*zone), outline).named(format!("zone {}", z.name));

@@ -23,4 +23,4 @@ pub use row::{Beside, cell_name};
 pub use table::{Table, go_on};
 
 pub(crate) use column::{check, choice, count, id, long, number, number_if, text};
-pub(crate) use place::part;
+pub(crate) use place::{part, part_of_plan};

@@ -145,3 +145,11 @@ macro_rules! part {
     };
 }
 pub(crate) use part;
+
+/// The place of a part that copies of the plan share: `part_of_plan!(boxes)`.
+macro_rules! part_of_plan {
+    ($field:ident) => {
+        $crate::ui::tables::whole_plan().part(stringify!($field), |plan| &*plan.$field, |plan| &mut *plan.$field)
+    };
+}
+pub(crate) use part_of_plan;
