@@ -75,9 +75,9 @@ fn stretched(plan: &Plan, house: &HouseBox, hung: Result<Hung, String>) -> Stret
         Ok(hung) => hung,
         Err(why) => {
             return Stretched {
-                along: Angle::ZERO,
-                across: Angle::ZERO,
-                hook_above: Length::ZERO,
+                along: None,
+                across: None,
+                hook_above: None,
                 beyond_level: limit.map(|_| true),
                 words: format!("with its legs stretched to their soft end it does not hang: {why}"),
             };
@@ -95,9 +95,9 @@ fn stretched(plan: &Plan, house: &HouseBox, hung: Result<Hung, String>) -> Stret
         None => "",
     };
     Stretched {
-        along: Angle::rad(along),
-        across: Angle::rad(across),
-        hook_above: Length::m(hung.hook_above_floor_m),
+        along: Some(Angle::rad(along)),
+        across: Some(Angle::rad(across)),
+        hook_above: Some(Length::m(hung.hook_above_floor_m)),
         beyond_level,
         words: format!(
             "with its legs stretched to their soft end: {}, {}{advice}",
