@@ -4,13 +4,14 @@
 
 use setday::check::{Check, Outcome};
 use setday::evaluate::{
-    LevelAnswer, LiftResult, TrialReading, evaluate, hang_off, level_set_ups, side_by_side, trial_lift, worst_hang,
+    LevelAnswer, LiftResult, TrialReading, WorstHangSearch, evaluate, hang_off, level_set_ups, side_by_side,
+    trial_lift, worst_hang,
 };
 use setday::plan::{
     Arrangement, BoxEdge, Component, GearItem, GearKind, HouseBox, HungPiece, Leg, Lift, Load, Piece, Place3, Plan,
     Rig, Shape, Torsion, Weight, format, sample,
 };
-use setday::quantity::{Entry, Length, STANDARD_GRAVITY_M_S2 as G, Unit};
+use setday::quantity::{Entry, Length, STANDARD_GRAVITY_M_S2 as G, Unit, UnitSystem};
 use setday::rigging::{Construction, MemberKind, Off, Wall};
 
 #[cfg(target_arch = "wasm32")]
@@ -691,6 +692,48 @@ fn everything_else_works_on_pieces() {
     };
     let trial = trial_lift(&scene.plan, 0, &reading).unwrap();
     near(trial.moved_m[0], 0.0, 1e-3);
+}
+
+/// A box that may twist and bend, on eight picks under a frame: twelve legs that small lengths slacken one after the other. The end-to-end tests open
+/// it from `tests/plans/twelve-legs.json`; `SETDAY_WRITE_DOCS=1` writes it anew.
+#[cfg(not(target_arch = "wasm32"))]
+#[test]
+fn the_plan_of_twelve_legs_is_current() {
+    let xs = [-6.0, -2.0, 2.0, 6.0];
+    let picks: Vec<[f64; 3]> = [-1.5, 1.5].iter().flat_map(|y| xs.map(|x| [x, *y, 0.0])).collect();
+    let masses: Vec<(f64, [f64; 3])> = (0..6)
+        .map(|i| (2_000.0, [-5.0 + 2.0 * f64::from(i), 0.1, 0.2]))
+        .collect();
+    let mut scene = Scene::new([13.0, 3.2, 3.0], [6.5, 1.6, 0.0], &masses, &picks);
+    let project = &mut scene.plan.project;
+    (project.name, project.invented, project.units) = ("Twelve legs".into(), true, UnitSystem::Metric);
+    project.notes = "INVENTED EXAMPLE. No real box and no real gear. Never use it for a lift.".into();
+    scene.plan.boxes[0].torsion = Torsion::Unknown;
+    scene.plan.limits.mass_band = Entry::typed("5 %", Unit::Percent);
+    scene.plan.limits.place_band = m(0.1);
+    scene.hung("F", 600.0, None, &picks);
+    let top = (36.0_f64 + 2.25 + 64.0).sqrt();
+    for i in [1, 4, 5, 8] {
+        scene.leg((top * 1e4).round() / 1e4, 40e6, &format!("hook > F.{i}"));
+    }
+    for i in 1..=8 {
+        scene.leg(4.0, 40e6, &format!("F.{i} > pick {i}"));
+    }
+    let text = format::save(&scene.plan);
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/plans/twelve-legs.json");
+    if std::env::var_os("SETDAY_WRITE_DOCS").is_some() {
+        std::fs::write(path, &text).unwrap();
+    }
+    assert!(
+        std::fs::read_to_string(path).unwrap() == text,
+        "write it anew with SETDAY_WRITE_DOCS=1"
+    );
+    let mut search = WorstHangSearch::new(&scene.plan, 0).unwrap();
+    assert!(!search.go_on(50));
+    // a slice solves no more than it says, and what is stopped says so
+    assert!(search.solved() > 0 && search.solved() <= 100);
+    let found = search.found(&scene.plan).unwrap();
+    assert!(found.worst.cut_short && found.worst.bending_n.is_some());
 }
 
 /// Puts slings of these lengths on the truck, twelve tonnes each, and looks for set-ups that hang level.

@@ -1,7 +1,7 @@
 //! The worst that each leg can see while the centre of gravity, the lengths, the stretch and the twist stay within what is known of them.
 
 use super::hang::{bounds_n, four_leg_bounds, hang, words};
-use super::hung::{HangingLoad, Hung, Line, Member, MemberKind, SlingSetUp, TwistBay};
+use super::hung::{HangingLoad, Hung, Member, MemberKind, SlingSetUp, TwistBay};
 use super::rig::{BuiltRig, Stretch, build};
 use crate::quantity::STANDARD_GRAVITY_M_S2 as G;
 use crate::statics::{self, Bands, Bend, CgShift, MassItem, Twist};
