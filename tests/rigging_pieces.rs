@@ -700,11 +700,12 @@ fn everything_else_works_on_pieces() {
 #[test]
 fn the_plan_of_twelve_legs_is_current() {
     let xs = [-6.0, -2.0, 2.0, 6.0];
-    let picks: Vec<[f64; 3]> = [-1.5, 1.5].iter().flat_map(|y| xs.map(|x| [x, *y, 0.0])).collect();
+    let side = |y: f64| xs.map(|x: f64| [-x * y.signum(), y, 0.0]);
+    let picks: Vec<[f64; 3]> = [-1.5, 1.5].into_iter().flat_map(side).collect();
     let masses: Vec<(f64, [f64; 3])> = (0..6)
-        .map(|i| (2_000.0, [-5.0 + 2.0 * f64::from(i), 0.1, 0.2]))
+        .map(|i| (2_000.0, [-5.0 + 2.0 * f64::from(i), 0.1, -1.6]))
         .collect();
-    let mut scene = Scene::new([13.0, 3.2, 3.0], [6.5, 1.6, 0.0], &masses, &picks);
+    let mut scene = Scene::new([13.0, 3.2, 3.0], [6.5, 1.6, 3.0], &masses, &picks);
     let project = &mut scene.plan.project;
     (project.name, project.invented, project.units) = ("Twelve legs".into(), true, UnitSystem::Metric);
     project.notes = "INVENTED EXAMPLE. No real box and no real gear. Never use it for a lift.".into();
@@ -838,6 +839,44 @@ fn a_bar_with_plumb_straps_is_levelled_along() {
         "{}",
         answer.words
     );
+}
+
+/// Level is judged against what is entered, and under one hook never against more than 2° (0027/ND rev 11 §5.3.2): 2.29° along with a limit of 5°. Its
+/// rise over 10 m is 0.4 m, eight times what can be seated (common practice).
+#[test]
+fn two_degrees_are_the_most_under_one_hook() {
+    let picks = [[-4.0, 0.0, 0.0], [4.0, 0.0, 0.0]];
+    let mut scene = Scene::new(
+        [10.0, 3.0, 3.0],
+        [5.0, 1.5, 2.0],
+        &[(10_000.0, [0.2, 0.0, -1.0])],
+        &picks,
+    );
+    let leg = 32.0_f64.sqrt();
+    scene.leg(leg, EA_N, "hook > pick 1").leg(leg, EA_N, "hook > pick 2");
+    let along = |scene: &Scene| {
+        let findings = scene.lift().findings;
+        findings.into_iter().find(|f| f.check == Check::LevelAlong).unwrap()
+    };
+    scene.plan.limits.level = Entry::typed("5°", Unit::Deg);
+    let finding = along(&scene);
+    assert_eq!(finding.outcome, Outcome::Outside);
+    assert!(
+        finding
+            .cautions
+            .iter()
+            .any(|c| c.contains("2° is the most under one hook")),
+        "{finding:?}"
+    );
+    assert!(
+        finding
+            .cautions
+            .iter()
+            .any(|c| c.contains("more than 50 mm is hard to seat")),
+        "{finding:?}"
+    );
+    scene.plan.limits.level = Entry::typed("1°", Unit::Deg);
+    assert!(!along(&scene).cautions.iter().any(|c| c.contains("one hook")));
 }
 
 /// A frame of 800 kg on four legs: the hook over 12·(0.5, 0.2)/12.8 m off its middle, 6 m up.

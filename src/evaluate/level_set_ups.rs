@@ -2,7 +2,7 @@
 
 use super::member_name;
 use super::ready::{Ready, ready};
-use super::rigs::{dynamic_factor, ea_n, named_pieces};
+use super::rigs::{dynamic_factor, ea_n, level_limit, named_pieces};
 use crate::plan::{Arrangement, GearItem, GearKind, HouseBox, Id, Leg, Piece, Plan, Rig};
 use crate::quantity::{Angle, Entry, Length, Ratio, Safe, Unit, UnitSystem, feet_inches, show};
 use crate::rigging::{
@@ -106,11 +106,7 @@ fn limits(plan: &Plan) -> Result<LevelLimits, String> {
     let missing = |what: &str| format!("{what} is not entered in the limits");
     let l = &plan.limits;
     Ok(LevelLimits {
-        level_rad: l
-            .level
-            .not_negative()
-            .ok_or_else(|| missing("the level limit"))?
-            .to_rad(),
+        level_rad: level_limit(plan).ok_or_else(|| missing("the level limit"))?.to_rad(),
         leg_angle_rad: l
             .leg_angle_stop
             .not_negative()

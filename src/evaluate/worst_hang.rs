@@ -4,7 +4,7 @@
 //! [`WorstMember::demand_n`]; level by the nominal hang, with the envelope's tilt beside it as "expect to re-rig".
 
 use super::ready::{Ready, ready};
-use super::rigs::{corner_name, dynamic_factor, end_name, rating_kg, side_name, stiffness_of};
+use super::rigs::{corner_name, dynamic_factor, end_name, level_limit, rating_kg, side_name, stiffness_of};
 use super::{BoxResult, member_name};
 use crate::check::{Check, Finding};
 use crate::plan::{Component, GearItem, HouseBox, Plan, Torsion};
@@ -197,7 +197,7 @@ fn told(
             .collect(),
         envelope,
         spread,
-        expect_to_re_rig: plan.limits.level.not_negative().map(|limit| steepest > limit.to_rad()),
+        expect_to_re_rig: level_limit(plan).map(|limit| steepest > limit.to_rad()),
         basis,
         worst,
     }

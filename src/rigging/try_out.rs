@@ -194,7 +194,7 @@ fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, legs: &Legs) -> 
     let way = |leg: usize| {
         let way = &solved.ways_m[legs.member(leg)];
         match (legs.equalised_end, &way[..]) {
-            (Some(_), &[first, hook, last]) => vec![hook, if leg % 2 == 0 { first } else { last }],
+            (Some(_), &[first, hook, last]) => vec![hook, [first, last][leg % 2]],
             _ => way.clone(),
         }
     };

@@ -213,7 +213,7 @@ fn worst_case(found: &WorstHang, units: UnitSystem) -> Html {
     html! {
         <>
             <table class="legs worst">
-                <caption>{ format!("The most each leg can carry, of {} cases solved", found.worst.solved) }</caption>
+                <caption>{ format!("The most each leg can carry, of {} cases solved", number(found.worst.solved as f64, 0, Safe::Nearest)) }</caption>
                 <thead><tr><th scope="col">{ "Leg" }</th><th scope="col" class="figure">{ "Nominal" }</th><th scope="col" class="figure">{ "Solved worst" }</th><th scope="col" class="figure">{ "Design with" }</th><th scope="col" class="figure">{ "Use of its limit" }</th><th scope="col">{ "Solved worst when" }</th></tr></thead>
                 <tbody>{ for (0..found.names.len()).map(row) }</tbody>
             </table>

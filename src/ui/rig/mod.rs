@@ -10,6 +10,7 @@ use crate::plan::{HouseBox, Load, Plan, Rig};
 use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
 use crate::rigging::{Hung, Level, Member};
 use crate::sheet::stop;
+use crate::ui::cautions;
 use crate::ui::drawing::Drawing;
 use crate::ui::findings::Findings;
 use crate::ui::lift::{heading, no_such_lift};
@@ -54,6 +55,10 @@ pub fn RigView(props: &Props) -> Html {
         .collect();
     html! {
         <article class="rig">
+            <div class="on-each-page"><p>
+                if plan.project.invented { { cautions::INVENTED }{ " " } }
+                { cautions::LINE }
+            </p></div>
             { heading(assessment, index, Route::Rig) }
             { weights(lift, units) }
             if let Some(((hung, rig), house)) = hang {
@@ -174,7 +179,7 @@ fn with_stretch(house: &HouseBox, hung: &Hung, stretched: &Stretched, units: Uni
     let tilt = |rad: f64, low: fn(&HouseBox, usize) -> &str| {
         let angle = radians(rad.abs()).show(units, Safe::Up);
         let low = (rad.abs() > 1e-5).then(|| format!("{} low", low(house, usize::from(rad > 0.0))));
-        html! { <><span>{ angle }</span><span class="why">{ low.unwrap_or_default() }</span></> }
+        html! { <span>{ angle }<span class="why">{ low.unwrap_or_default() }</span></span> }
     };
     let so = stretched.along.zip(stretched.across).zip(stretched.hook_above);
     let row = |name: &'static str, along_rad: f64, across_rad: f64, hook_m: f64| {
