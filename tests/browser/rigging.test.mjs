@@ -173,10 +173,10 @@ test("a worst case of a hundred thousand hangs never holds the page up, and can 
   await page.getByRole("button", { name: "Stop here" }).click();
   await asked.getByText("The search was stopped early: a worse case may be left").waitFor();
   assert.equal(await asked.getByText(/^Searching/).count(), 0);
-  // begun and left behind by an edit of the plan: nothing comes of it
+  // begun and left behind: nothing comes of it
   await page.getByRole("button", { name: "Work out the worst case" }).click();
   await asked.getByText(/^Searching/).waitFor();
-  await page.goto(server.address + "#/day");
+  await page.getByRole("link", { name: "Ledger" }).click();
   await page.locator(".ledger").waitFor();
   await page.goto(server.address + "#/rig/1");
   await page.locator(".try-out").waitFor();
