@@ -157,7 +157,7 @@ fn four_legs_from_the_stock() {
             ea_n: None,
         }; 4],
     };
-    let found = search(&load, &present, &stock, &limits);
+    let found = search(&load, &present, &stock, &limits).unwrap();
     let best = &found.best[0];
     assert_eq!(
         best.legs.iter().map(|(_, leg)| leg.sling).collect::<Vec<_>>(),
@@ -208,7 +208,7 @@ fn thirteens(shackles: u32, adjusters: u32) -> setday::rigging::LevelSearch {
         gear_use: 1.0,
         dynamic_factor: 1.0,
     };
-    search(&load, &SlingSetUp::FourLegs { legs: [line; 4] }, &stock, &limits)
+    search(&load, &SlingSetUp::FourLegs { legs: [line; 4] }, &stock, &limits).unwrap()
 }
 
 /// Three shackles of 0.11 m to a leg make 13.33 m; six are needed, and five are not enough for a level set-up of three and three.

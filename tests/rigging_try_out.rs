@@ -152,7 +152,7 @@ fn a_leg_to_a_floor_pick_touches_the_wall() {
     assert_eq!(tried.touches.len(), 4);
     for touch in &tried.touches {
         near(touch.inside_m, 0.75, 0.002);
-        assert_eq!(touch.wall, Wall::Side(touch.leg % 2));
+        assert_eq!(touch.wall, Wall::Side(touch.member % 2));
         near(touch.at_m[2] - tried.hung.box_m[4][2], 0.0, 1e-3);
     }
     // picks at the eave: nothing to touch

@@ -103,6 +103,47 @@ fn sling_angle_factors() {
     }
 }
 
+/// Chain of grade 80, 3/8 in, 7100 lb, and of grade 100, 1/2 in, 15 000 lb, at 60, 45 and 30°: what the tables let two legs carry, and three or four
+/// as three, puts the single leg's rating into each leg within 1.6 %, for the tables are rounded.
+/// Source: OSHA Guidance on Safe Sling Use, Tables 1 and 2.
+#[test]
+fn chain_sling_tables() {
+    for (rating_lb, legs, tabled_lb) in [
+        (7100.0, 2, [12_300.0, 10_000.0, 7100.0]),
+        (7100.0, 3, [18_400.0, 15_100.0, 10_600.0]),
+        (15_000.0, 2, [26_000.0, 21_200.0, 15_000.0]),
+        (15_000.0, 3, [39_000.0, 31_800.0, 22_500.0]),
+    ] {
+        for (theta_deg, load_lb) in [60.0_f64, 45.0, 30.0].into_iter().zip(tabled_lb) {
+            let (sin, cos) = theta_deg.to_radians().sin_cos();
+            let turn = |leg: usize| std::f64::consts::TAU * leg as f64 / legs as f64;
+            let pick = |leg: usize| [8.0 * cos * turn(leg).cos(), 8.0 * cos * turn(leg).sin(), -8.0 * sin];
+            let picks: Vec<[f64; 3]> = (0..legs).map(pick).collect();
+            let cg_m = [0.0, 0.0, -8.0 * sin - 0.5];
+            let rig = on_legs(load_lb * KG_PER_LB, cg_m, &picks, &vec![rating_lb * N_PER_LB; legs]);
+            for member in &hang(&rig, None).unwrap().members {
+                close(member.tension_n / N_PER_LB / rating_lb, 1.0, 0.016);
+            }
+        }
+    }
+}
+
+/// 20 t on four legs at 60°: four, three or two of them carry it, 5.774, 7.698, 11.547 t each. Source: derived: W/(n sin 60°), three decimals.
+#[test]
+fn legs_that_share() {
+    for (legs, expected_t) in [(4, 5.774), (3, 7.698), (2, 11.547)] {
+        let sin = 60.0_f64.to_radians().sin();
+        let turn = |leg: usize| std::f64::consts::TAU * leg as f64 / legs as f64;
+        let pick = |leg: usize| [4.0 * turn(leg).cos(), 4.0 * turn(leg).sin(), -8.0 * sin];
+        let picks: Vec<[f64; 3]> = (0..legs).map(pick).collect();
+        let expected_n = expected_t * 1000.0 * G_M_S2;
+        let rig = on_legs(20_000.0, [0.0, 0.0, -8.0 * sin - 0.2], &picks, &vec![expected_n; legs]);
+        for tension_n in tensions_n(&hang(&rig, None).unwrap()) {
+            close(tension_n / 1000.0 / G_M_S2, expected_t, 0.001);
+        }
+    }
+}
+
 /// L 16 ft, H 12 ft, 15 000 lb, two legs: 10 000 lb at 48.59°. Source: a provincial crane-safety rigging quiz (BC).
 #[test]
 fn two_legs_of_sixteen_feet() {
@@ -204,22 +245,6 @@ fn compression_under_top_legs() {
         .unwrap();
         close(hung.bodies[0].picks[0].inward_along_n / N_PER_LB, expected_lb, 0.6);
     }
-}
-
-/// Four equal legs, 20 t at 60°: 5.774 t a leg. Source: derived: W/(4 sin 60°), three decimals.
-#[test]
-fn four_legs_share() {
-    let plan_m = 8.0 * 60.0_f64.to_radians().cos();
-    let picks = four_picks(plan_m * 0.8, plan_m * 0.6, -8.0 * 60.0_f64.to_radians().sin());
-    let expected_n = 5.774 * 1000.0 * G_M_S2;
-    let hung = hang(
-        &on_legs(20_000.0, [0.0, 0.0, picks[0][2] - 0.2], &picks, &[expected_n; 4]),
-        None,
-    )
-    .unwrap();
-    tensions_n(&hung)
-        .into_iter()
-        .for_each(|tension_n| close(tension_n / 1000.0 / G_M_S2, 5.774, 0.001));
 }
 
 /// tan(tilt) = e/(hook-to-CG height): e 0.3 m and 6 m → 2.862°, over 18 m a rise of 0.899 m.
@@ -426,7 +451,10 @@ fn worst_share_of_a_stiff_box() {
     rig.members[1].length_m += 1e-4;
     rig.members[3].length_m += 1e-4;
     let hung = hang(&rig, None).unwrap();
-    close(hung.bodies[0].picks[2].vertical_n / (20_000.0 * G_M_S2), 0.55, 1e-4);
+    let share = hung.bodies[0].picks[2].vertical_n / (20_000.0 * G_M_S2);
+    close(share, 0.55, 1e-4);
+    // the cap of the skew off the middle: bound over share, 0.55/(0.55 × 0.55)
+    close(share / 0.3025, 1.818, 1e-3);
 }
 
 /// Twelve tonnes on four legs, one 30 mm long, EA 40 MN: one diagonal 71.1 kN a leg, the other 3.1 kN.

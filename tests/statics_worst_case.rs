@@ -3,7 +3,7 @@
 mod rigs;
 
 use rigs::*;
-use setday::statics::{Bands, CgShift, Member, NoHang, Rig, hang, worst_case};
+use setday::statics::{Bands, CgShift, Member, NoHang, Rig, WorstSearch, hang, worst_case};
 
 #[cfg(target_arch = "wasm32")]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
@@ -67,6 +67,30 @@ fn four_legs_as_full_enumeration() {
             }
         }
     }
+}
+
+/// Searched a case at a time it finds the same, and says where it was stopped.
+#[test]
+fn in_slices_as_at_once() {
+    let rig = uneven([0.3, -0.4, -0.6], 40e6, &[[0.1, -1.8, 0.0], [-0.1, 1.8, 0.0]]);
+    let bands = Bands {
+        length_tolerance_m: vec![0.02; 6],
+        ea_factors: vec![0.75, 1.25],
+        ..Bands::default()
+    };
+    let whole = worst_case(&rig, &bands);
+    let mut search = WorstSearch::new(&rig, &bands);
+    let mut slices = 0;
+    while !search.go_on(1) {
+        slices += 1;
+        assert!(search.solved() <= slices);
+    }
+    assert!(slices > 50, "{slices}");
+    assert_eq!(search.found(), whole);
+    assert!(!whole.cut_short);
+    let mut stopped = WorstSearch::new(&rig, &bands);
+    assert!(!stopped.go_on(10));
+    assert!(stopped.found().cut_short);
 }
 
 /// Six legs, where two more may go slack in turn.

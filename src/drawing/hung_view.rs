@@ -10,7 +10,7 @@ use crate::check::Amount;
 use crate::evaluate::{Assessment, corner_name, end_name, member_name, side_name, try_out};
 use crate::plan::{HouseBox, Plan};
 use crate::quantity::{Angle, Force, Safe, UnitSystem};
-use crate::rigging::{Figure, MemberKind, Tried, TryOut, Wall};
+use crate::rigging::{Figure, MemberKind, Tried, TryOut, Wall, WallTouch};
 
 type P = [f64; 2];
 type P3 = [f64; 3];
@@ -354,7 +354,7 @@ impl Draw<'_> {
             }
         }
         for touch in &self.hung.tried.touches {
-            if self.place(self.hung.tried.legs[touch.leg].kind).is_some() {
+            if self.place(self.hung.tried.legs[touch.member].kind).is_some() {
                 let at = self.see(touch.at_m);
                 self.pen.mark(Role::Outline, None, at, MarkKind::Ring, 1.4 * size);
                 self.pen.beside(at, 0.8 * size, Words::new("touches").strong().rank(2));
@@ -507,8 +507,8 @@ pub fn slack_words(house: &HouseBox, tried: &Tried) -> Option<String> {
 
 /// Which legs touch a wall.
 pub fn touch_words(house: &HouseBox, tried: &Tried) -> Option<String> {
-    let touch = |touch: &crate::rigging::Touch| {
-        let name = member_name(house, tried.legs[touch.leg].kind);
+    let touch = |touch: &WallTouch| {
+        let name = member_name(house, tried.legs[touch.member].kind);
         let wall = match touch.wall {
             Wall::End(end) => end_name(house, end),
             Wall::Side(side) => side_name(house, side),

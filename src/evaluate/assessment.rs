@@ -188,12 +188,12 @@ pub struct RigResult {
 /// The level with the legs at the soft end of their stiffness, at the nominal centre of gravity. The level that is judged is the one without.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Stretched {
-    /// Tilt along; above 0 the second end hangs lower.
-    pub along: Angle,
+    /// Tilt along; above 0 the second end hangs lower. `None` where it does not hang so, as the next two.
+    pub along: Option<Angle>,
     /// Tilt across; above 0 the second side hangs lower.
-    pub across: Angle,
+    pub across: Option<Angle>,
     /// Hook above the underside of the floor.
-    pub hook_above: Length,
+    pub hook_above: Option<Length>,
     /// Steeper than the level limit; `None` without one.
     pub beyond_level: Option<bool>,
     /// In a sentence.

@@ -2,12 +2,12 @@
 
 use super::member_name;
 use super::ready::{Ready, ready};
-use super::rigs::{dynamic_factor, ea_n, named_pieces};
+use super::rigs::{dynamic_factor, ea_n, level_limit, named_pieces};
 use crate::plan::{Arrangement, GearItem, GearKind, HouseBox, Id, Leg, Piece, Plan, Rig};
 use crate::quantity::{Angle, Entry, Length, Ratio, Safe, Unit, UnitSystem, feet_inches, show};
 use crate::rigging::{
-    self, Added, ChosenLeg, FoundSetUp, HangingLoad, LevelLimits, Line, MemberKind, Stock, StockAdjuster, StockShackle,
-    StockShortener, StockSling,
+    self, Added, ChosenLeg, FoundSetUp, HangingLoad, LevelLimits, LevelSearch, Line, MemberKind, Stock, StockAdjuster,
+    StockShackle, StockShortener, StockSling,
 };
 use serde::Serialize;
 
@@ -72,16 +72,11 @@ pub fn level_set_ups(plan: &Plan, lift_index: usize) -> Result<LevelAnswer, Stri
 /// The same for another centre of gravity.
 pub fn level_for(plan: &Plan, ready: &Ready<'_>, load: &HangingLoad) -> Result<LevelAnswer, String> {
     let limits = limits(plan)?;
-    if matches!(ready.rig.arrangement, Arrangement::PieceByPiece { .. }) && !rigging::is_bridle(&ready.set_up) {
-        return Err(
-            "the search knows legs from the hook to the picks, and a bar with cross bars; for this rig change legs and look at the tilt".into(),
-        );
-    }
     let truck = Truck::read(plan, ready.rig);
     if truck.stock.slings.is_empty() {
         return Err("no sling on the truck has a length, a rating and a legible tag".into());
     }
-    let found = rigging::level_set_ups(load, &ready.set_up, &truck.stock, &limits);
+    let found = rigging::level_set_ups(load, &ready.set_up, &truck.stock, &limits)?;
     let told = |f: &FoundSetUp| truck.told(ready.rig, ready.house, f, &limits);
     let ideal: Vec<IdealLeg> = found
         .ideal
@@ -94,7 +89,10 @@ pub fn level_for(plan: &Plan, ready: &Ready<'_>, load: &HangingLoad) -> Result<L
         .collect();
     let set_ups: Vec<LevelSetUp> = found.best.iter().map(told).collect();
     let refused: Vec<LevelSetUp> = found.refused.iter().map(told).collect();
-    let words = words(plan, &set_ups, &refused, &ideal);
+    let mut words = words(plan, &set_ups, &refused, &ideal);
+    if set_ups.is_empty() {
+        words.extend(beside_the_line(ready.house, &found, &limits));
+    }
     Ok(LevelAnswer {
         set_ups,
         refused,
@@ -108,11 +106,7 @@ fn limits(plan: &Plan) -> Result<LevelLimits, String> {
     let missing = |what: &str| format!("{what} is not entered in the limits");
     let l = &plan.limits;
     Ok(LevelLimits {
-        level_rad: l
-            .level
-            .not_negative()
-            .ok_or_else(|| missing("the level limit"))?
-            .to_rad(),
+        level_rad: level_limit(plan).ok_or_else(|| missing("the level limit"))?.to_rad(),
         leg_angle_rad: l
             .leg_angle_stop
             .not_negative()
@@ -320,6 +314,25 @@ fn pieces(rig: &Rig, next: &Arrangement) -> Vec<Piece> {
     }
     pieces.retain(|p| p.count > 0);
     pieces
+}
+
+/// Where the legs at the top cannot level it because they stand over one line.
+fn beside_the_line(house: &HouseBox, found: &LevelSearch, limits: &LevelLimits) -> Option<String> {
+    let across = 1 - found.levels_only?;
+    let tilt_rad = found.nearest?[across];
+    if tilt_rad.abs() <= limits.level_rad {
+        return None;
+    }
+    let low = usize::from(tilt_rad > 0.0);
+    let (way, name) = if across == 1 {
+        ("across", super::side_name(house, low))
+    } else {
+        ("along", super::end_name(house, low))
+    };
+    let angle = show(Angle::rad(tilt_rad.abs()), Unit::Deg, 2, Safe::Up);
+    Some(format!(
+        "; {way} the {name} stays {angle} low, which the searched legs cannot change, since they stand over one line: shorten what is below them on the {name}"
+    ))
 }
 
 fn words(plan: &Plan, set_ups: &[LevelSetUp], refused: &[LevelSetUp], ideal: &[IdealLeg]) -> String {

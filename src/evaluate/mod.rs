@@ -30,7 +30,7 @@ pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_
 pub use side_by_side::{SideBySide, side_by_side};
 pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};
 pub use try_out::try_out;
-pub use worst_hang::{WorstHang, cg_envelope, hang_off, hang_with_errors, worst_hang};
+pub use worst_hang::{WorstHang, WorstHangSearch, cg_envelope, hang_off, hang_with_errors, worst_hang};
 
 use crate::plan::Plan;
 use std::rc::Rc;

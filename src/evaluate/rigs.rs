@@ -68,22 +68,28 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
     (result, findings)
 }
 
+/// Below this it is level, rad: a tenth of the last digit printed.
+const LEVEL_RAD: f64 = 1e-5;
+
 /// The level with stretched legs, in words.
 fn stretched(plan: &Plan, house: &HouseBox, hung: Result<Hung, String>) -> Stretched {
-    let limit = plan.limits.level.not_negative();
+    let limit = level_limit(plan);
     let hung = match hung {
         Ok(hung) => hung,
         Err(why) => {
             return Stretched {
-                along: Angle::ZERO,
-                across: Angle::ZERO,
-                hook_above: Length::ZERO,
+                along: None,
+                across: None,
+                hook_above: None,
                 beyond_level: limit.map(|_| true),
                 words: format!("with its legs stretched to their soft end it does not hang: {why}"),
             };
         }
     };
-    let low = |rad: f64, names: [&str; 2]| {
+    let low = |way: &str, rad: f64, names: [&str; 2]| {
+        if rad.abs() < LEVEL_RAD {
+            return format!("level {way}");
+        }
         let angle = show(Angle::rad(rad.abs()), Unit::Deg, 2, Safe::Up);
         format!("{} {angle} low", names[usize::from(rad > 0.0)])
     };
@@ -95,14 +101,14 @@ fn stretched(plan: &Plan, house: &HouseBox, hung: Result<Hung, String>) -> Stret
         None => "",
     };
     Stretched {
-        along: Angle::rad(along),
-        across: Angle::rad(across),
-        hook_above: Length::m(hung.hook_above_floor_m),
+        along: Some(Angle::rad(along)),
+        across: Some(Angle::rad(across)),
+        hook_above: Some(Length::m(hung.hook_above_floor_m)),
         beyond_level,
         words: format!(
             "with its legs stretched to their soft end: {}, {}{advice}",
-            low(along, [end_name(house, 0), end_name(house, 1)]),
-            low(across, [side_name(house, 0), side_name(house, 1)])
+            low("along", along, [end_name(house, 0), end_name(house, 1)]),
+            low("across", across, [side_name(house, 0), side_name(house, 1)])
         ),
     }
 }
@@ -482,6 +488,17 @@ fn touches(house: &HouseBox, hung: &Hung, member: usize) -> Vec<String> {
     walls.chain(slips).collect()
 }
 
+/// The steepest a load may hang under one hook, °. Source: Noble Denton 0027/ND rev 11 §5.3.2.
+const ONE_HOOK_DEG: f64 = 2.0;
+/// A rise over the length that a box can still be seated with, m. Common practice, no source.
+const SEATING_M: f64 = 0.05;
+
+/// How far out of level a box may hang: what is entered, and never more than under one hook.
+pub fn level_limit(plan: &Plan) -> Option<Angle> {
+    let (entered, most) = (plan.limits.level.not_negative()?, Angle::deg(ONE_HOOK_DEG));
+    Some(if entered < most { entered } else { most })
+}
+
 fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -> Finding {
     let low = usize::from(level.tilt_rad > 0.0);
     let name = if names[low].is_empty() {
@@ -491,10 +508,20 @@ fn level_finding(plan: &Plan, check: Check, level: Level, names: &[String; 2]) -
     };
     let tilt = Angle::rad(level.tilt_rad.abs());
     let subject = format!("{name} low");
-    let Some(limit) = plan.limits.level.not_negative() else {
+    let Some(limit) = level_limit(plan) else {
         return Finding::not_checked(check, subject, "the level limit is not entered in the limits");
     };
-    let finding = Finding::at_most(check, subject, tilt.into(), limit.into());
+    let mut finding = Finding::at_most(check, subject, tilt.into(), limit.into());
+    if plan.limits.level.not_negative().is_some_and(|entered| entered > limit) {
+        finding = finding
+            .caution("2° is the most under one hook, whatever limit is entered (Noble Denton 0027/ND rev 11 §5.3.2)");
+    }
+    if check == Check::LevelAlong && level.rise_m.abs() > SEATING_M {
+        finding = finding.caution(format!(
+            "{} out of level over the length: more than 50 mm is hard to seat (common practice, no source)",
+            both(level.rise_m.abs())
+        ));
+    }
     let Some((offset_m, margin_m)) = level.offset_m.zip(level.margin_m) else {
         return finding;
     };

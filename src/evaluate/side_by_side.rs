@@ -38,8 +38,7 @@ pub fn side_by_side(plan: &Plan, lift_index: usize) -> Result<SideBySide, String
         [_, Ok(second)] => (1, second),
         [Err(why), _] => return Err(why),
     };
-    // the running sling is the first of three members, the fixed legs of the other end follow
-    let of_leg = |leg: usize| if leg / 2 == end { 0 } else { 1 + leg % 2 };
+    let of_leg = |leg: usize| rigging::equalised_member(end, leg);
     let mass = |n: f64| Force::n(n).as_mass();
     let words = format!(
         "four fixed legs are planned with up to {:.2} times what they carry with the legs of the {} running over the hook as one sling",

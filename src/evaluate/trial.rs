@@ -36,7 +36,7 @@ pub struct TrialAnswer {
     pub envelope: Envelope,
     /// It is farther off than they explain: stop, set down, find the weight.
     pub beyond_envelope: bool,
-    /// Legs that hang it level there; `None` beyond the envelope.
+    /// Legs that hang it level there; `None` beyond the envelope, and where they cannot be searched, which is said in the words.
     pub level: Option<LevelAnswer>,
     /// In a sentence.
     pub words: String,
@@ -62,11 +62,7 @@ pub fn trial_lift(plan: &Plan, lift_index: usize, reading: &TrialReading) -> Res
         cg_m: [cg_m[0], cg_m[1], load.cg_m[2]],
         ..load.clone()
     };
-    let level = if beyond_envelope {
-        None
-    } else {
-        Some(level_for(plan, &ready, &there)?)
-    };
+    let level = (!beyond_envelope).then(|| level_for(plan, &ready, &there));
     let moved_m = [cg_m[0] - load.cg_m[0], cg_m[1] - load.cg_m[1]];
     let toward = [
         end_name(ready.house, usize::from(moved_m[0] > 0.0)),
@@ -81,14 +77,15 @@ pub fn trial_lift(plan: &Plan, lift_index: usize, reading: &TrialReading) -> Res
     );
     let words = match &level {
         None => format!("stop and set down: {place}, farther than take-off and ticket explain; find the weight"),
-        Some(level) => format!("{place}; {}", level.words),
+        Some(Ok(level)) => format!("{place}; {}", level.words),
+        Some(Err(why)) => format!("{place}; new legs cannot be searched: {why}"),
     };
     Ok(TrialAnswer {
         cg_m,
         moved_m,
         envelope,
         beyond_envelope,
-        level,
+        level: level.and_then(Result::ok),
         words,
     })
 }

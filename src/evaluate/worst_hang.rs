@@ -4,7 +4,7 @@
 //! [`WorstMember::demand_n`]; level by the nominal hang, with the envelope's tilt beside it as "expect to re-rig".
 
 use super::ready::{Ready, ready};
-use super::rigs::{corner_name, dynamic_factor, end_name, rating_kg, side_name, stiffness_of};
+use super::rigs::{corner_name, dynamic_factor, end_name, level_limit, rating_kg, side_name, stiffness_of};
 use super::{BoxResult, member_name};
 use crate::check::{Check, Finding};
 use crate::plan::{Component, GearItem, HouseBox, Plan, Torsion};
@@ -42,39 +42,79 @@ pub struct WorstHang {
 /// # Errors
 /// What is missing, in words: also a blank length tolerance, which is never taken as nothing.
 pub fn worst_hang(plan: &Plan, lift_index: usize) -> Result<WorstHang, String> {
-    let ready = ready(plan, lift_index)?;
-    let tolerance = plan.limits.length_tolerance.not_negative();
-    let tolerance = tolerance.ok_or("the length tolerance of the legs is not entered in the limits")?;
-    let (items, mut basis) = banded_items(plan, ready.house, &ready.box_result)?;
-    let envelope = takeoff::envelope(&items).ok_or("the bands of the weights leave no weight for sure: narrow them")?;
-    let gj_n_m2 = gj_n_m2(ready.house)?;
-    let doubt = Doubt {
-        cg_low_m: envelope.low_m,
-        cg_high_m: envelope.high_m,
-        length_tolerance_m: tolerance.to_m(),
-        gj_n_m2,
-        ei_n_m2: ei_n_m2(ready.house)?,
-        masses: masses(plan, ready.house),
-    };
-    basis.push(format!(
-        "lengths of the legs: each ± {}",
-        shown(
-            tolerance,
-            if plan.project.units == UnitSystem::Us {
-                Unit::Inch
-            } else {
-                Unit::Mm
-            },
-            2
-        )
-    ));
-    basis.extend(gear_of(plan, &ready).into_iter().map(stretch_words));
-    basis.push(twist_words(ready.house.torsion, &doubt.gj_n_m2));
-    let worst = rigging::worst(&ready.load, &ready.set_up, &doubt)?;
-    if worst.bending_n.is_some() {
-        basis.push(bending_words(&doubt.ei_n_m2));
+    let mut search = WorstHangSearch::new(plan, lift_index)?;
+    while !search.go_on(usize::MAX) {}
+    search.found(plan)
+}
+
+/// The search of [`worst_hang`] a few cases at a time: a rig of twelve legs takes a second or two, and a page must not stand still for that.
+pub struct WorstHangSearch {
+    lift_index: usize,
+    search: rigging::WorstSearch,
+    envelope: Envelope,
+    spread: Option<Spread>,
+    basis: Vec<String>,
+}
+
+impl WorstHangSearch {
+    /// Reads the plan; nothing is searched yet.
+    ///
+    /// # Errors
+    /// As [`worst_hang`].
+    pub fn new(plan: &Plan, lift_index: usize) -> Result<Self, String> {
+        let ready = ready(plan, lift_index)?;
+        let tolerance = plan.limits.length_tolerance.not_negative();
+        let tolerance = tolerance.ok_or("the length tolerance of the legs is not entered in the limits")?;
+        let (items, mut basis) = banded_items(plan, ready.house, &ready.box_result)?;
+        let envelope =
+            takeoff::envelope(&items).ok_or("the bands of the weights leave no weight for sure: narrow them")?;
+        let doubt = Doubt {
+            cg_low_m: envelope.low_m,
+            cg_high_m: envelope.high_m,
+            length_tolerance_m: tolerance.to_m(),
+            gj_n_m2: gj_n_m2(ready.house)?,
+            ei_n_m2: ei_n_m2(ready.house)?,
+            masses: masses(plan, ready.house),
+        };
+        let unit = if plan.project.units == UnitSystem::Us {
+            Unit::Inch
+        } else {
+            Unit::Mm
+        };
+        basis.push(format!("lengths of the legs: each ± {}", shown(tolerance, unit, 2)));
+        basis.extend(gear_of(plan, &ready).into_iter().map(stretch_words));
+        basis.push(twist_words(ready.house.torsion, &doubt.gj_n_m2));
+        Ok(Self {
+            lift_index,
+            search: rigging::WorstSearch::new(&ready.load, &ready.set_up, &doubt)?,
+            envelope,
+            spread: takeoff::spread(&items),
+            basis,
+        })
     }
-    Ok(told(plan, &ready, worst, envelope, takeoff::spread(&items), basis))
+
+    /// Solves at most twice so many cases more, and says whether all is done.
+    pub fn go_on(&mut self, most: usize) -> bool {
+        self.search.go_on(most)
+    }
+
+    /// Cases solved so far.
+    pub fn solved(&self) -> usize {
+        self.search.solved()
+    }
+
+    /// The worst so far, in words of the plan that it was begun with; stopped before the end it says that it is cut short.
+    ///
+    /// # Errors
+    /// As [`worst_hang`].
+    pub fn found(self, plan: &Plan) -> Result<WorstHang, String> {
+        let ready = ready(plan, self.lift_index)?;
+        let (worst, mut basis) = (self.search.found(), self.basis);
+        if worst.bending_n.is_some() {
+            basis.push(bending_words(&ei_n_m2(ready.house)?));
+        }
+        Ok(told(plan, &ready, worst, self.envelope, self.spread, basis))
+    }
 }
 
 /// How one lift hangs when each member, in the order of its hang, is longer by so much than nominal, m; legs at their stiff end.
@@ -157,7 +197,7 @@ fn told(
             .collect(),
         envelope,
         spread,
-        expect_to_re_rig: plan.limits.level.not_negative().map(|limit| steepest > limit.to_rad()),
+        expect_to_re_rig: level_limit(plan).map(|limit| steepest > limit.to_rad()),
         basis,
         worst,
     }

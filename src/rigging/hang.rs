@@ -3,18 +3,18 @@
 use super::closed_form::{Across, apex_m, stiff_box_bounds};
 use super::hung::{
     EdgePress, Figure, HangingLoad, Hung, Level, Line, Member, MemberKind, PickPull, PieceHung, Run, SlingSetUp,
-    TwistBay, Wall, WallTouch,
+    TwistBay, WallTouch,
 };
-use super::rig::{BuiltRig, Stretch, build};
+use super::rig::{BuiltRig, STIFF_N, Stretch, build};
 use super::share_bound::{Part as Balanced, largest_n};
+use super::stiffness::in_series_n;
+use super::wall::{FromPick, touches};
 use crate::quantity::{STANDARD_GRAVITY_M_S2 as G, both};
 use crate::statics::{self, BodyState, Hang, NoHang, Part, State, Stop};
 
 /// Picks this far apart in height or plan still count as one rectangle for the stiff box's bound, m.
 const RECTANGLE_M: f64 = 0.01;
 
-/// A leg is said to touch a wall where it would pass this far inside, m: less than a corner softener.
-const TOUCHES_M: f64 = 0.005;
 /// A lug this near the middle of a piece presses neither half, m.
 const ONE_PLACE_M: f64 = 1e-6;
 /// The centre of gravity is moved by this for the righting height of a rig entered piece by piece, m.
@@ -36,26 +36,37 @@ pub fn hang_stretched(load: &HangingLoad, set_up: &SlingSetUp) -> Result<Hung, S
 }
 
 /// A rig hung with one end's two legs made one sling that runs freely over the hook: its lengths then share nothing unevenly, and equilibrium alone
-/// gives every tension. `end` 0 is the first. Only for four legs.
+/// gives every tension. `end` 0 is the first. Only for four legs; which member each is: [`equalised_member`].
 pub fn equalised(load: &HangingLoad, set_up: &SlingSetUp, end: usize) -> Result<Hung, String> {
+    hang(load, &one_end_running(set_up, end)?)
+}
+
+/// Which member of an equalised rig one of the four legs is: the running sling comes first, then the legs of the other end.
+pub const fn equalised_member(end: usize, leg: usize) -> usize {
+    if leg / 2 == end { 0 } else { 1 + leg % 2 }
+}
+
+/// Four legs with the two of one end made one sling over the hook.
+pub(super) fn one_end_running(set_up: &SlingSetUp, end: usize) -> Result<SlingSetUp, String> {
     let SlingSetUp::FourLegs { legs } = set_up else {
-        return Err("only four legs straight from the hook can be compared so".into());
+        return Err("only the two legs of one end of a rig of four legs can be one running sling".into());
     };
-    let [a, b, c, d] = [0, 1, 2, 3].map(|i| (legs[(2 * end + i) % 4], (2 * end + i) % 4));
+    let [a, b, c, d] = [0, 1, 2, 3].map(|i| (2 * end + i) % 4);
+    let (first, second) = (legs[a], legs[b]);
+    let stiff = |line: Line, end: usize| (line.length_m, line.ea_n.map_or(STIFF_N, |ea_n| ea_n[end]));
     let running = Line {
-        length_m: a.0.length_m + b.0.length_m,
-        ea_n: None,
+        length_m: first.length_m + second.length_m,
+        ea_n: Some([0, 1].map(|end| in_series_n(&[stiff(first, end), stiff(second, end)]))),
     };
-    let fixed = |(line, pick): (Line, usize)| (line, vec![Run::Hook, Run::Pick(pick)]);
-    let set_up = SlingSetUp::Pieces {
+    let fixed = |leg: usize| (legs[leg], vec![Run::Hook, Run::Pick(leg)]);
+    Ok(SlingSetUp::Pieces {
         hung: Vec::new(),
         legs: vec![
-            (running, vec![Run::Pick(a.1), Run::Hook, Run::Pick(b.1)]),
+            (running, vec![Run::Pick(a), Run::Hook, Run::Pick(b)]),
             fixed(c),
             fixed(d),
         ],
-    };
-    hang(load, &set_up)
+    })
 }
 
 /// How a rig that was built of the load and the set-up hangs.
@@ -307,59 +318,24 @@ fn twist(at_rest: &Hang) -> Vec<TwistBay> {
     at_rest.bodies[0].bays.iter().map(bay).collect()
 }
 
-/// Legs that would pass through the box deeper than their own pick lies in it.
-fn walls(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang) -> Vec<WallTouch> {
-    let house = &at_rest.state.bodies[0];
-    let mut touches = Vec::new();
-    for member in 0..built.rig.members.len() {
-        for run in way(built, at_rest, member).windows(2) {
-            let ends_m = [run[0].1, run[1].1].map(|at_m| in_box_m(house, at_m));
-            let pick = run
-                .iter()
-                .position(|(stop, _)| matches!(stop, Stop::Node { body: 0, .. }));
-            if let Some(pick) = pick
-                && let Some((wall, own_m)) = nearest_wall(load, ends_m[pick])
-            {
-                let inside_m = deepest_m(load, ends_m) - own_m.max(0.0);
-                if inside_m > TOUCHES_M {
-                    touches.push(WallTouch { member, wall, inside_m });
-                }
-            }
-        }
-    }
-    touches
-}
-
-/// Distances of a place inside the walls, the floor and the roof, m; below nothing outside.
-fn inside_of_m(load: &HangingLoad, [x, y, z]: [f64; 3]) -> [f64; 6] {
-    [y, load.width_m - y, x, load.length_m - x, z, load.height_m - z]
-}
-
-/// The wall nearest to a place, and how far inside it that is, m.
-fn nearest_wall(load: &HangingLoad, at_m: [f64; 3]) -> Option<(Wall, f64)> {
-    let [a, b, c, d, ..] = inside_of_m(load, at_m);
-    let walls = [
-        (Wall::Side(0), a),
-        (Wall::Side(1), b),
-        (Wall::End(0), c),
-        (Wall::End(1), d),
-    ];
-    walls.into_iter().min_by(|p, q| p.1.total_cmp(&q.1))
-}
-
-/// How deep a straight run comes into the box, m: below nothing where it stays outside. The depth is the least of six straight lines along the run,
-/// so that it is largest at an end or where two of them cross.
-fn deepest_m(load: &HangingLoad, [from_m, to_m]: [[f64; 3]; 2]) -> f64 {
-    let (from, to) = (inside_of_m(load, from_m), inside_of_m(load, to_m));
-    let depth_m = |t: f64| {
-        (0..6)
-            .map(|i| from[i] + t * (to[i] - from[i]))
-            .fold(f64::INFINITY, f64::min)
+/// Legs that would pass through the box on their way up from a pick.
+pub(super) fn walls(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang) -> Vec<WallTouch> {
+    let corners_m = &at_rest.bodies[0].corners_m;
+    let box_m = core::array::from_fn(|i| corners_m[i]);
+    let from_pick = |member: usize, [(stop, at_m), (_, next_m)]: [(Stop, [f64; 3]); 2]| match stop {
+        Stop::Node { body: 0, node } => Some(FromPick {
+            member,
+            pick: node,
+            run_m: [at_m, next_m],
+        }),
+        _ => None,
     };
-    let pairs = (0..6).flat_map(|i| (0..i).map(move |j| (i, j)));
-    let crossings = pairs.map(|(i, j)| (from[j] - from[i]) / (to[i] - from[i] - to[j] + from[j]));
-    let places = crossings.filter(|t| (0.0..=1.0).contains(t)).chain([0.0, 1.0]);
-    places.map(depth_m).fold(f64::NEG_INFINITY, f64::max)
+    let of_member = |member: usize| {
+        let way = way(built, at_rest, member);
+        let runs = way.windows(2).flat_map(|run| [[run[0], run[1]], [run[1], run[0]]]);
+        runs.filter_map(|run| from_pick(member, run)).collect::<Vec<_>>()
+    };
+    touches(load, &box_m, (0..built.rig.members.len()).flat_map(of_member))
 }
 
 /// Shares of a stiff box's bound on four legs to picks that form a rectangle; for other picks any leg may carry up to half and its own share.
@@ -509,7 +485,7 @@ pub(super) fn in_space(body: &BodyState, p: [f64; 3]) -> [f64; 3] {
 }
 
 /// Where a place in space is in a body's own frame, m.
-fn in_box_m(body: &BodyState, at_m: [f64; 3]) -> [f64; 3] {
+pub(super) fn in_box_m(body: &BodyState, at_m: [f64; 3]) -> [f64; 3] {
     let [w, x, y, z] = body.attitude;
     turn([w, -x, -y, -z], core::array::from_fn(|i| at_m[i] - body.at_m[i]))
 }

@@ -21,6 +21,50 @@ pub struct HangingLoad {
     pub height_m: f64,
 }
 
+impl SlingSetUp {
+    /// Every leg, in the order of the members of the hang.
+    pub fn lines(&self) -> Vec<&Line> {
+        match self {
+            Self::FourLegs { legs } => legs.iter().collect(),
+            Self::Pieces { legs, .. } => legs.iter().map(|(line, _)| line).collect(),
+            Self::BarAndCrossBars {
+                top, bridles, straps, ..
+            } => (0..2)
+                .flat_map(|end| {
+                    let [a, b] = [0, 1].map(|side| [&bridles[end][side], &straps[end][side]]);
+                    [&top[end], a[0], a[1], b[0], b[1]]
+                })
+                .collect(),
+        }
+    }
+
+    /// The same with every leg changed: its place among the members, and what it is.
+    pub(super) fn with_lines(&self, change: impl Fn(usize, Line) -> Line) -> Self {
+        let mut next = self.clone();
+        match &mut next {
+            Self::FourLegs { legs } => (0..4).for_each(|i| legs[i] = change(i, legs[i])),
+            Self::Pieces { legs, .. } => {
+                for (i, (line, _)) in legs.iter_mut().enumerate() {
+                    *line = change(i, *line);
+                }
+            }
+            Self::BarAndCrossBars {
+                top, bridles, straps, ..
+            } => {
+                for end in 0..2 {
+                    top[end] = change(5 * end, top[end]);
+                    for side in 0..2 {
+                        let at = 5 * end + 2 * side;
+                        bridles[end][side] = change(at + 1, bridles[end][side]);
+                        straps[end][side] = change(at + 2, straps[end][side]);
+                    }
+                }
+            }
+        }
+        next
+    }
+}
+
 impl HangingLoad {
     /// The picks of a load that has four; missing ones count as at the origin: [`super::build`] refuses such a load.
     pub fn four_picks_m(&self) -> [[f64; 3]; 4] {
@@ -262,10 +306,14 @@ pub struct EdgePress {
 pub struct WallTouch {
     /// The leg, by its place among the members.
     pub member: usize,
-    /// The wall.
+    /// The pick that it comes from, by its place in the box's list.
+    pub pick: usize,
+    /// The wall that the pick is nearest to.
     pub wall: Wall,
-    /// How far it would pass inside, m.
+    /// How far inside this wall it would pass, m.
     pub inside_m: f64,
+    /// Where, in space, m: in nearly all cases at the height of the eave.
+    pub at_m: [f64; 3],
 }
 
 /// A wall of the box.

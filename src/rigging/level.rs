@@ -4,8 +4,8 @@
 
 use super::closed_form::{Across, GearMass, apex_m, tilt_under_bar_rad};
 use super::hang::hang;
-use super::hung::{Corner, HangingLoad, Hung, Line, MemberKind, Run, SlingSetUp};
-use super::rig::CORNERS;
+use super::hung::{Corner, HangingLoad, Hung, HungBody, Line, MemberKind, Run, SlingSetUp};
+use super::rig::{CORNERS, Stretch, build};
 
 /// Most legs beside the first that are combined in both of their nearest lengths.
 const MOST_OTHERS: usize = 7;
@@ -21,6 +21,10 @@ const SETTING_M: f64 = 0.001;
 const PASSED_ON: usize = 10;
 /// Tilts within one of these steps count as the same, rad: 0.1°, less than a rigger's level shows (common practice, no source).
 const SAME_TILT_RAD: f64 = 0.1 * core::f64::consts::PI / 180.0;
+/// Places this near a line are on it, m: 50 mm over the length of a bar do not level a box across it.
+const ONE_LINE_M: f64 = 0.05;
+/// Hangs that mend the place over which the top of a rig is to be.
+const SETTLINGS: usize = 3;
 /// Set-ups reported.
 const BEST: usize = 3;
 
@@ -182,31 +186,52 @@ pub struct LevelSearch {
     pub refused: Vec<FoundSetUp>,
     /// Lengths that would hang level, m, the rest of the rig as it is: from the apex over the centre of gravity.
     pub ideal: Vec<(MemberKind, f64)>,
+    /// Tilts along and across, rad, of the set-up that hangs nearest to level, as [`super::Level::tilt_rad`]; `None` where none hangs.
+    pub nearest: Option<[f64; 2]>,
+    /// The legs at the top stand over one line, 0 along the box or 1 across it: their lengths level it that way only.
+    pub levels_only: Option<usize>,
     /// Set-ups looked at.
     pub tried: usize,
 }
 
 /// Searches the stock for set-ups that hang level, in the arrangement of `set_up`.
 ///
-/// With a bar: top legs and bridle legs are chosen, both ends' bridles alike, something added in at most one leg of a pair; bars and straps
-/// stay. Legs that all run from the hook to a pick: all are chosen. Every piece is used once, with one kind of addition to a leg: links, a
-/// stack of shackles, or an adjuster, which is set to what is wanted. Any other rig entered piece by piece is not searched.
-pub fn level_set_ups(load: &HangingLoad, set_up: &SlingSetUp, stock: &Stock, limits: &LevelLimits) -> LevelSearch {
+/// In the form with a bar and cross bars: top legs and bridle legs are chosen, both ends' bridles alike, something added in at most one leg of a
+/// pair; bars and straps stay. In any other rig the legs that meet at the top are chosen ([`Fan`]), the rest stays. Every piece is used once, with one
+/// kind of addition to a leg: links, a stack of shackles, or an adjuster, which is set to what is wanted.
+///
+/// # Errors
+/// Why the lengths of this rig's legs cannot hang it level.
+pub fn level_set_ups(
+    load: &HangingLoad,
+    set_up: &SlingSetUp,
+    stock: &Stock,
+    limits: &LevelLimits,
+) -> Result<LevelSearch, String> {
     let options = options(stock);
-    let mut search = LevelSearch {
-        ideal: ideal_legs_m(load, set_up),
-        ..LevelSearch::default()
-    };
+    let mut search = LevelSearch::default();
     let candidates = match set_up {
-        SlingSetUp::FourLegs { .. } | SlingSetUp::Pieces { .. } => match bridle(set_up) {
-            Some(legs) => bridle_candidates(load, stock, &legs, &options, &mut search.tried),
-            None => Vec::new(),
-        },
-        SlingSetUp::BarAndCrossBars { .. } => bar_candidates(load, set_up, stock, &options, limits, &mut search.tried),
+        SlingSetUp::BarAndCrossBars { .. } => {
+            search.ideal = ideal_on_bars_m(load, set_up);
+            bar_candidates(load, set_up, stock, &options, limits, &mut search.tried)
+        }
+        SlingSetUp::FourLegs { .. } | SlingSetUp::Pieces { .. } => {
+            let fan = fan(load, set_up)?.settled(load, set_up);
+            search.ideal = fan.ideal_m(set_up);
+            search.levels_only = fan.line;
+            fan_candidates(stock, &fan, &options, &mut search.tried)
+        }
     };
-    let mut found: Vec<FoundSetUp> = candidates
+    let judged: Vec<FoundSetUp> = candidates
         .iter()
         .filter_map(|legs| judge(load, set_up, stock, legs, limits))
+        .collect();
+    search.nearest = judged
+        .iter()
+        .map(|found| [found.hung.along.tilt_rad, found.hung.across.tilt_rad])
+        .min_by(|a, b| steeper(*a).total_cmp(&steeper(*b)));
+    let mut found: Vec<FoundSetUp> = judged
+        .into_iter()
         .filter(|found| found.steepest_rad() <= limits.level_rad)
         .collect();
     found.sort_by(|a, b| rank(a).partial_cmp(&rank(b)).unwrap_or(core::cmp::Ordering::Equal));
@@ -215,7 +240,11 @@ pub fn level_set_ups(load: &HangingLoad, set_up: &SlingSetUp, stock: &Stock, lim
         .partition::<Vec<_>, _>(|f| f.most_used.0 <= limits.gear_use && !f.too_flat);
     search.best = best.into_iter().take(BEST).collect();
     search.refused = refused.into_iter().take(BEST).collect();
-    search
+    Ok(search)
+}
+
+fn steeper([along_rad, across_rad]: [f64; 2]) -> f64 {
+    along_rad.abs().max(across_rad.abs())
 }
 
 /// Smaller is better.
@@ -224,29 +253,188 @@ fn rank(found: &FoundSetUp) -> (f64, f64, usize) {
     (steps, found.most_used.0, found.pieces)
 }
 
-/// Whether all legs run straight from the hook to a pick.
-pub fn is_bridle(set_up: &SlingSetUp) -> bool {
-    bridle(set_up).is_some()
+/// Legs that meet at the top of a rig: at the hook, or at a block or link that alone hangs from it.
+///
+/// Below them everything counts as one stiff thing, as it is drawn level: it hangs level where the top is plumb over the centre of gravity of all of
+/// it. What lies between legs and box may hang otherwise than drawn: the place is mended by the general hang of lengths for it ([`Fan::settled`]).
+struct Fan {
+    /// Each leg, and where its lower end is, m, box frame.
+    legs: Vec<(MemberKind, [f64; 3])>,
+    /// What the top is to be over, m.
+    over_m: [f64; 2],
+    /// Some lower end is a piece that may hang otherwise than drawn.
+    on_pieces: bool,
+    /// The lower ends lie over one line, 0 along the box or 1 across it: lengths move the top that way only.
+    line: Option<usize>,
 }
 
-/// The picks of legs that all run straight from the hook, with what each is; `None` for any other rig.
-fn bridle(set_up: &SlingSetUp) -> Option<Vec<(MemberKind, usize)>> {
-    match set_up {
-        SlingSetUp::FourLegs { .. } => Some(
-            CORNERS
-                .iter()
-                .enumerate()
-                .map(|(i, c)| (MemberKind::Leg(*c), i))
-                .collect(),
-        ),
-        SlingSetUp::Pieces { legs, .. } => {
-            let pick = |(index, (_, runs)): (usize, &(Line, Vec<Run>))| match runs[..] {
-                [Run::Hook, Run::Pick(pick)] | [Run::Pick(pick), Run::Hook] => Some((MemberKind::Line(index), pick)),
-                _ => None,
-            };
-            legs.iter().enumerate().map(pick).collect()
+/// The legs of a rig whose lengths level it, or why there are none.
+fn fan(load: &HangingLoad, set_up: &SlingSetUp) -> Result<Fan, String> {
+    let (hung, legs): (&[HungBody], _) = match set_up {
+        SlingSetUp::FourLegs { .. } => (&[], Vec::new()),
+        SlingSetUp::Pieces { hung, legs } => (hung, legs.iter().map(|(_, runs)| &runs[..]).collect()),
+        SlingSetUp::BarAndCrossBars { .. } => return Err("bars have a search of their own".into()),
+    };
+    if legs.is_empty() {
+        let at_picks = CORNERS.iter().zip(load.four_picks_m());
+        let legs = at_picks
+            .map(|(corner, at_m)| (MemberKind::Leg(*corner), at_m))
+            .collect();
+        return Fan::over(legs, [load.cg_m[0], load.cg_m[1]], false);
+    }
+    let built = build(load, set_up, Stretch::None)?;
+    let place_m = |run: Run| match run {
+        Run::Pick(pick) => load.picks_m[pick],
+        Run::Lug { piece, lug } => built.place_m(piece, lug),
+        Run::Hook | Run::Edge(_) => built.rig.points[0].at_m,
+    };
+    let top = top_of(hung, &legs)?;
+    let (mut fan, mut on_pieces) = (Vec::new(), false);
+    for (index, runs) in legs.iter().enumerate() {
+        match runs[..] {
+            [a, b] if a == top || b == top => {
+                let lower = if a == top { b } else { a };
+                on_pieces |= !matches!(lower, Run::Pick(_));
+                fan.push((MemberKind::Line(index), place_m(lower)));
+            }
+            _ if runs.contains(&top) => {
+                return Err(format!(
+                    "leg {} runs over the top or round an edge on its way: its length alone does not place the hook; change lengths and look at the tilt",
+                    index + 1
+                ));
+            }
+            _ => {}
         }
-        SlingSetUp::BarAndCrossBars { .. } => None,
+    }
+    let above = |piece: usize| matches!(top, Run::Lug { piece: of, .. } if of == piece);
+    let below = (0..hung.len()).filter(|piece| !above(*piece));
+    let parts = below.map(|piece| (hung[piece].mass_kg, built.piece_cg_m(piece, &hung[piece])));
+    let parts: Vec<(f64, [f64; 3])> = parts.chain([(load.mass_kg, load.cg_m)]).collect();
+    let total_kg: f64 = parts.iter().map(|part| part.0).sum();
+    let mean_m = |axis: usize| parts.iter().map(|(kg, at_m)| kg * at_m[axis]).sum::<f64>() / total_kg;
+    Fan::over(fan, [mean_m(0), mean_m(1)], on_pieces)
+}
+
+/// Where the legs that level a rig meet: the hook, or below one leg a block or link.
+fn top_of(hung: &[HungBody], legs: &[&[Run]]) -> Result<Run, String> {
+    let mut top = Run::Hook;
+    // each step goes down one piece
+    for _ in 0..=hung.len() {
+        let at_top = |runs: &&&[Run]| runs.contains(&top);
+        let above = |run: Run| run == top || run == Run::Hook;
+        let down: Vec<&&[Run]> = legs
+            .iter()
+            .filter(at_top)
+            .filter(|runs| top == Run::Hook || !runs.contains(&Run::Hook))
+            .collect();
+        let [only] = down[..] else { return Ok(top) };
+        let next = only.iter().copied().find(|run| !above(*run));
+        match next {
+            Some(Run::Lug { piece, .. }) if hung[piece].lugs_m.len() <= 1 => top = Run::Lug { piece, lug: 0 },
+            _ => break,
+        }
+    }
+    Err(
+        "all of it hangs from one leg at the top: lengths of legs do not bring the hook over the centre of gravity; move the lug that the leg is in, or the load on its picks"
+            .into(),
+    )
+}
+
+impl Fan {
+    fn over(legs: Vec<(MemberKind, [f64; 3])>, over_m: [f64; 2], on_pieces: bool) -> Result<Self, String> {
+        let [first, .., last] = &legs[..] else {
+            return Err("one leg at the top: its length does not change the level".into());
+        };
+        let (from_m, run_m) = (first.1, [last.1[0] - first.1[0], last.1[1] - first.1[1]]);
+        let length_m = libm::hypot(run_m[0], run_m[1]);
+        let off_m = |at_m: [f64; 2]| {
+            ((at_m[0] - from_m[0]) * run_m[1] - (at_m[1] - from_m[1]) * run_m[0]) / length_m.max(ONE_LINE_M)
+        };
+        let in_line = legs
+            .iter()
+            .all(|(_, at_m)| off_m([at_m[0], at_m[1]]).abs() < ONE_LINE_M);
+        if !in_line || length_m < ONE_LINE_M {
+            return Ok(Self {
+                legs,
+                over_m,
+                on_pieces,
+                line: None,
+            });
+        }
+        // nearest place of the line
+        let off_m = off_m(over_m);
+        let over_m = [
+            over_m[0] - off_m * run_m[1] / length_m,
+            over_m[1] + off_m * run_m[0] / length_m,
+        ];
+        Ok(Self {
+            legs,
+            over_m,
+            on_pieces,
+            line: Some(usize::from(run_m[1].abs() > run_m[0].abs())),
+        })
+    }
+
+    /// The place that the top is to be over, mended by how the load hangs on the lengths for it: `e = H·tan(tilt)` is what it is still off.
+    fn settled(mut self, load: &HangingLoad, set_up: &SlingSetUp) -> Self {
+        for _ in 0..if self.on_pieces { SETTLINGS } else { 0 } {
+            let ideal = self.ideal_m(set_up);
+            let lengths_m = |index: usize, line: Line| {
+                let own = ideal.iter().enumerate().find(|(place, (kind, _))| match kind {
+                    MemberKind::Line(of) => *of == index,
+                    _ => *place == index,
+                });
+                Line {
+                    length_m: own.map_or(line.length_m, |(_, (_, length_m))| *length_m),
+                    ..line
+                }
+            };
+            let Ok(hung) = hang(load, &set_up.with_lines(lengths_m)) else {
+                break;
+            };
+            for (axis, level) in [hung.along, hung.across].into_iter().enumerate() {
+                if self.line.is_none_or(|line| line == axis) {
+                    self.over_m[axis] += level.offset_m.unwrap_or(0.0);
+                }
+            }
+        }
+        self
+    }
+
+    fn out2_m2(&self, at_m: [f64; 3]) -> f64 {
+        (0..2).map(|axis| sq(at_m[axis] - self.over_m[axis])).sum()
+    }
+
+    /// Height of the top plumb over the centre of gravity that a leg of this length allows, m, box frame.
+    fn top_m(&self, at_m: [f64; 3], length_m: f64) -> Option<f64> {
+        let rise2 = sq(length_m) - self.out2_m2(at_m);
+        (rise2 > 0.0).then(|| at_m[2] + rise2.sqrt())
+    }
+
+    /// Length of a leg to the top at that height: `√(d² + H²)`.
+    fn length_m(&self, at_m: [f64; 3], top_m: f64) -> f64 {
+        (self.out2_m2(at_m) + sq(top_m - at_m[2])).sqrt()
+    }
+
+    /// Lengths that would hang level, as high as the present legs put the top on average; none where the present lengths do not close.
+    fn ideal_m(&self, set_up: &SlingSetUp) -> Vec<(MemberKind, f64)> {
+        let lines = set_up.lines();
+        let present_m = |place: usize, kind: MemberKind| match kind {
+            MemberKind::Line(index) => lines[index].length_m,
+            _ => lines[place].length_m,
+        };
+        let heights: Option<Vec<f64>> = self
+            .legs
+            .iter()
+            .enumerate()
+            .map(|(place, (kind, at_m))| self.top_m(*at_m, present_m(place, *kind)))
+            .collect();
+        let Some(heights) = heights else { return Vec::new() };
+        let top_m = heights.iter().sum::<f64>() / heights.len().max(1) as f64;
+        self.legs
+            .iter()
+            .map(|(kind, at_m)| (*kind, self.length_m(*at_m, top_m)))
+            .collect()
     }
 }
 
@@ -477,27 +665,21 @@ fn opened_pair(stock: &Stock, legs: [LegOption; 2], tilt_of: &dyn Fn([LegOption;
     opened
 }
 
-/// Legs whose lengths are nearest to those that put the hook over the centre of gravity, for every length of the first leg: of each other leg the
+/// Legs whose lengths are nearest to those that put the top over the centre of gravity, for every length of the first leg: of each other leg the
 /// two nearest, in all combinations.
-fn bridle_candidates(
-    load: &HangingLoad,
-    stock: &Stock,
-    legs: &[(MemberKind, usize)],
-    options: &[LegOption],
-    tried: &mut usize,
-) -> Vec<Legs> {
+fn fan_candidates(stock: &Stock, fan: &Fan, options: &[LegOption], tried: &mut usize) -> Vec<Legs> {
     let mut candidates: Vec<(f64, Legs)> = Vec::new();
-    let Some(((_, first_pick), others)) = legs.split_first() else {
+    let Some(((_, first_m), others)) = fan.legs.split_first() else {
         return Vec::new();
     };
     let half_open = options.iter().map(|option| option.opened(stock, option.more_m / 2.0));
     for first in half_open {
-        let Some(hook_z_m) = hook_over_cg_m(load, *first_pick, first.length_m) else {
+        let Some(top_m) = fan.top_m(*first_m, first.length_m) else {
             continue;
         };
         let choices: Vec<_> = others
             .iter()
-            .map(|(_, pick)| nearest(stock, options, to_hook_m(load, *pick, hook_z_m)))
+            .map(|(_, at_m)| nearest(stock, options, fan.length_m(*at_m, top_m)))
             .collect();
         for way in 0..1_usize << others.len().min(MOST_OTHERS) {
             *tried += 1;
@@ -510,7 +692,8 @@ fn bridle_candidates(
                 .chain(rest.iter().map(|(o, _)| o.leg))
                 .collect();
             if on_truck(stock, &chosen) {
-                candidates.push((miss_m, legs.iter().map(|(kind, _)| *kind).zip(chosen).collect()));
+                let kinds = fan.legs.iter().map(|(kind, _)| *kind);
+                candidates.push((miss_m, kinds.zip(chosen).collect()));
             }
         }
     }
@@ -536,23 +719,6 @@ fn nearest(stock: &Stock, options: &[LegOption], length_m: f64) -> [Option<(LegO
         }
     }
     two
-}
-
-/// Height of a hook plumb over the centre of gravity that a leg of this length to a pick allows, m, box frame.
-fn hook_over_cg_m(load: &HangingLoad, pick: usize, length_m: f64) -> Option<f64> {
-    let rise2 = length_m * length_m - out2_m2(load, pick);
-    (rise2 > 0.0).then(|| load.picks_m[pick][2] + rise2.sqrt())
-}
-
-/// Length from a pick to a hook plumb over the centre of gravity at that height: `√(d² + H²)`.
-fn to_hook_m(load: &HangingLoad, pick: usize, hook_z_m: f64) -> f64 {
-    let rise_m = hook_z_m - load.picks_m[pick][2];
-    (out2_m2(load, pick) + rise_m * rise_m).sqrt()
-}
-
-fn out2_m2(load: &HangingLoad, pick: usize) -> f64 {
-    let away = |axis: usize| load.picks_m[pick][axis] - load.cg_m[axis];
-    away(0) * away(0) + away(1) * away(1)
 }
 
 /// Hangs a choice and holds it against the limits; `None` where it does not hang.
@@ -609,63 +775,40 @@ fn with_legs(set_up: &SlingSetUp, stock: &Stock, chosen: &Legs) -> SlingSetUp {
     next
 }
 
-/// Lengths that would hang level, m: the apex over what it must be over, the longer top leg and the shorter bridle leg as they are; legs
-/// from one hook to a hook plumb over the centre of gravity, as high as the present legs put it on average. Empty where the present lengths do not close.
+/// Lengths that would hang level, m: the apex over what it must be over, the longer top leg and the shorter bridle leg as they are. Empty where the
+/// present lengths do not close.
 ///
 /// Source: derived: `tilt_under_bar_rad` and `Across::roll_rad` set to nothing; right triangles.
-fn ideal_legs_m(load: &HangingLoad, set_up: &SlingSetUp) -> Vec<(MemberKind, f64)> {
-    match set_up {
-        SlingSetUp::FourLegs { legs } => ideal_bridle_m(load, set_up, legs.iter()),
-        SlingSetUp::Pieces { legs, .. } => ideal_bridle_m(load, set_up, legs.iter().map(|(line, _)| line)),
-        SlingSetUp::BarAndCrossBars {
-            bar_kg,
-            bar_lugs_m,
-            top,
-            cross_kg,
-            cross_lugs_m,
-            bridles,
-            ..
-        } => {
-            let [a, b, c, _] = load.four_picks_m();
-            let hung_kg = load.mass_kg + bar_kg + 2.0 * cross_kg;
-            let apex_m = load.mass_kg * (load.cg_m[0] - (a[0] + c[0]) / 2.0) / hung_kg;
-            let longer_m = top[0].length_m.max(top[1].length_m);
-            let rise2 = longer_m * longer_m - sq(bar_lugs_m / 2.0 + apex_m.abs());
-            let tops = legs_to_apex_m(*bar_lugs_m, apex_m, rise2)
-                .into_iter()
-                .flat_map(|legs| [0, 1].map(|end| (MemberKind::Top { end }, legs[end])));
-            let across_m = load.mass_kg * (load.cg_m[1] - (a[1] + b[1]) / 2.0) * cross_lugs_m
-                / ((load.mass_kg + 2.0 * cross_kg) * (b[1] - a[1]));
-            let bridle_legs = bridles.iter().flatten();
-            let shorter_m = bridle_legs.map(|leg| leg.length_m).fold(f64::INFINITY, f64::min);
-            let rise2 = shorter_m * shorter_m - sq(cross_lugs_m / 2.0 - across_m.abs());
-            let bridles = legs_to_apex_m(*cross_lugs_m, across_m, rise2)
-                .into_iter()
-                .flat_map(|legs| CORNERS.map(|corner| (MemberKind::Bridle(corner), legs[corner.side])));
-            tops.chain(bridles).collect()
-        }
-    }
-}
-
-/// Legs to a hook plumb over the centre of gravity, as high as the present ones put it on average.
-fn ideal_bridle_m<'a>(
-    load: &HangingLoad,
-    set_up: &SlingSetUp,
-    present: impl Iterator<Item = &'a Line>,
-) -> Vec<(MemberKind, f64)> {
-    let legs = bridle(set_up).unwrap_or_default();
-    let heights: Option<Vec<f64>> = legs
-        .iter()
-        .zip(present)
-        .map(|((_, pick), line)| hook_over_cg_m(load, *pick, line.length_m))
-        .collect();
-    let Some(heights) = heights.filter(|heights| !heights.is_empty()) else {
+fn ideal_on_bars_m(load: &HangingLoad, set_up: &SlingSetUp) -> Vec<(MemberKind, f64)> {
+    let SlingSetUp::BarAndCrossBars {
+        bar_kg,
+        bar_lugs_m,
+        top,
+        cross_kg,
+        cross_lugs_m,
+        bridles,
+        ..
+    } = set_up
+    else {
         return Vec::new();
     };
-    let hook_z_m = heights.iter().sum::<f64>() / heights.len() as f64;
-    legs.iter()
-        .map(|(kind, pick)| (*kind, to_hook_m(load, *pick, hook_z_m)))
-        .collect()
+    let [a, b, c, _] = load.four_picks_m();
+    let hung_kg = load.mass_kg + bar_kg + 2.0 * cross_kg;
+    let apex_m = load.mass_kg * (load.cg_m[0] - (a[0] + c[0]) / 2.0) / hung_kg;
+    let longer_m = top[0].length_m.max(top[1].length_m);
+    let rise2 = longer_m * longer_m - sq(bar_lugs_m / 2.0 + apex_m.abs());
+    let tops = legs_to_apex_m(*bar_lugs_m, apex_m, rise2)
+        .into_iter()
+        .flat_map(|legs| [0, 1].map(|end| (MemberKind::Top { end }, legs[end])));
+    let across_m = load.mass_kg * (load.cg_m[1] - (a[1] + b[1]) / 2.0) * cross_lugs_m
+        / ((load.mass_kg + 2.0 * cross_kg) * (b[1] - a[1]));
+    let bridle_legs = bridles.iter().flatten();
+    let shorter_m = bridle_legs.map(|leg| leg.length_m).fold(f64::INFINITY, f64::min);
+    let rise2 = shorter_m * shorter_m - sq(cross_lugs_m / 2.0 - across_m.abs());
+    let bridles = legs_to_apex_m(*cross_lugs_m, across_m, rise2)
+        .into_iter()
+        .flat_map(|legs| CORNERS.map(|corner| (MemberKind::Bridle(corner), legs[corner.side])));
+    tops.chain(bridles).collect()
 }
 
 /// Two legs from the ends of a span to an apex beside its middle; `None` where they do not rise.

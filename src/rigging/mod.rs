@@ -13,21 +13,22 @@ mod share_bound;
 mod stiffness;
 mod trial;
 mod try_out;
+mod wall;
 mod worst;
 
-pub use hang::{equalised, hang, hang_stretched};
+pub use hang::{equalised, equalised_member, hang, hang_stretched};
 pub use hung::{
     Corner, EdgePress, Figure, HangingLoad, Hung, HungBody, Level, Line, Member, MemberKind, PickPull, PieceHung, Run,
     SlingSetUp, TwistBay, Wall, WallTouch,
 };
 pub use level::{
     Added, ChosenLeg, FoundSetUp, LevelLimits, LevelSearch, Stock, StockAdjuster, StockShackle, StockShortener,
-    StockSling, is_bridle, level_set_ups,
+    StockSling, level_set_ups,
 };
 pub use rig::{BuiltRig, STIFF_N, Stretch, build};
 pub use stiffness::{
     AxialStiffness, Construction, axial_stiffness, closed_box_gj_n_m2, in_series_n, unknown_stiffness_n,
 };
 pub use trial::{cg_from_tilt, reading_stop_kg};
-pub use try_out::{Touch, Tried, TriedLeg, TryOut, try_out};
-pub use worst::{Doubt, Off, WorstCase, WorstLift, WorstMember, hang_off, hang_with_errors, worst};
+pub use try_out::{Tried, TriedLeg, TryOut, try_out};
+pub use worst::{Doubt, Off, WorstCase, WorstLift, WorstMember, WorstSearch, hang_off, hang_with_errors, worst};

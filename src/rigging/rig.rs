@@ -1,7 +1,7 @@
 //! A sling set-up of the trade becomes a rig of the general hang: bodies, points and members.
 
 use super::closed_form::apex_m;
-use super::hung::{Corner, HangingLoad, Line, MemberKind, SlingSetUp};
+use super::hung::{Corner, HangingLoad, HungBody, Line, MemberKind, SlingSetUp};
 use super::pieces::pieces;
 use crate::quantity::both;
 use crate::statics::{Body, Edge, MassItem, Member, Point, Rig, Stop};
@@ -37,6 +37,31 @@ pub struct BuiltRig {
     pub kinds: Vec<MemberKind>,
     /// Where the pieces of a rig that is entered piece by piece stand in it: a body (its first node) or a point.
     pub pieces: Vec<Stop>,
+}
+
+impl BuiltRig {
+    /// Where a lug of a piece is drawn, m; of a point, the point.
+    pub(super) fn place_m(&self, piece: usize, lug: usize) -> [f64; 3] {
+        match self.pieces[piece] {
+            Stop::Point(point) => self.rig.points[point].at_m,
+            Stop::Node { body, .. } | Stop::Edge { body, .. } => {
+                let body = &self.rig.bodies[body];
+                let lug_m = body.nodes_m.get(lug).copied().unwrap_or_default();
+                core::array::from_fn(|axis| body.at_m[axis] + lug_m[axis])
+            }
+        }
+    }
+
+    /// Where the centre of gravity of a piece is drawn, m.
+    pub(super) fn piece_cg_m(&self, piece: usize, hung: &HungBody) -> [f64; 3] {
+        match self.pieces[piece] {
+            Stop::Point(point) => self.rig.points[point].at_m,
+            Stop::Node { body, .. } | Stop::Edge { body, .. } => {
+                let at_m = self.rig.bodies[body].at_m;
+                core::array::from_fn(|axis| at_m[axis] + hung.cg_m[axis])
+            }
+        }
+    }
 }
 
 pub(super) const HOOK: Stop = Stop::Point(0);

@@ -1,14 +1,12 @@
 //! A rig tried out beside the plan: a leg longer, slings or a box that give, one end on a running sling; and where everything would be if level.
 
-use super::hang::words;
-use super::hung::{Corner, Figure, HangingLoad, MemberKind, SlingSetUp, Wall};
+use super::hang::{equalised_member, in_box_m, one_end_running, walls, words};
+use super::hung::{Corner, Figure, HangingLoad, MemberKind, SlingSetUp, WallTouch};
 use super::rig::{BuiltRig, Stretch, build};
-use super::worst::{Doubt, yielding};
-use crate::statics::{self, Hang, MassItem, Member};
+use super::worst::giving;
+use crate::statics::{self, Hang, MassItem};
 use serde::Serialize;
 
-/// A leg is said to touch a wall where it would pass this far inside it, m: less than a corner softener.
-const TOUCHES_M: f64 = 0.005;
 /// Places nearer than this are one, m.
 const ONE_PLACE_M: f64 = 1e-6;
 
@@ -69,27 +67,14 @@ pub struct Tried {
     pub twist_rad: f64,
     /// How far one pick lies out of the plane of the other three, m; the most of any bay.
     pub racking_m: f64,
-    /// Legs that touch a wall at the eave. Reported only: a wall holds nothing.
-    pub touches: Vec<Touch>,
+    /// Legs that touch a wall, `member` being their place among the legs. Reported only: a wall holds nothing.
+    pub touches: Vec<WallTouch>,
     /// Where legs bend round an edge of the box: the leg, and the place, m.
     pub bends: Vec<(usize, [f64; 3])>,
     /// Where everything is.
     pub hung: Figure,
     /// Where everything would be with box and bars level below the same hook: tilts are drawn larger from there.
     pub level: Figure,
-}
-
-/// A leg against the top of a wall.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Touch {
-    /// The leg, by its place among the members.
-    pub leg: usize,
-    /// The wall.
-    pub wall: Wall,
-    /// How far inside the wall it would pass, m.
-    pub inside_m: f64,
-    /// Where it passes the height of the eave, in space, m.
-    pub at_m: [f64; 3],
 }
 
 /// Corners of the floor in the order of [`Figure::box_m`].
@@ -121,78 +106,54 @@ impl Tried {
 /// # Errors
 /// Why it does not hang, or what cannot be tried on this set-up.
 pub fn try_out(load: &HangingLoad, set_up: &SlingSetUp, what: &TryOut) -> Result<Tried, String> {
-    let mut built = build(load, set_up, what.stretch)?;
-    for (member, longer_m) in built.rig.members.iter_mut().zip(&what.longer_m) {
-        member.length_m += longer_m;
+    let legs = Legs {
+        kinds: build(load, set_up, Stretch::None)?.kinds,
+        equalised_end: what.equalised_end,
+    };
+    let running = what.equalised_end.map(|end| one_end_running(set_up, end)).transpose()?;
+    let built = build(load, running.as_ref().unwrap_or(set_up), what.stretch)?;
+    let mut built = giving(built, load, Some(what.gj_n_m2), None, &what.masses);
+    for (leg, longer_m) in what.longer_m.iter().enumerate().take(legs.kinds.len()) {
+        built.rig.members[legs.member(leg)].length_m += longer_m;
     }
     if what.stretch != Stretch::None {
-        built
-            .rig
-            .members
-            .iter_mut()
-            .for_each(|member| member.ea_n /= what.softer);
-    }
-    if what.gj_n_m2.is_finite() {
-        built = softened(built, load, what);
+        let members = &mut built.rig.members;
+        members.iter_mut().for_each(|member| member.ea_n /= what.softer);
     }
     // they ride the twist as corners do
     let marks = load.picks_m.iter().copied().chain([load.cg_m]);
     built.rig.bodies[0].corners_m.extend(marks);
-    let pair = what
-        .equalised_end
-        .map(|end| run_over_the_hook(&mut built, end))
-        .transpose()?;
     let at_rest = statics::hang(&built.rig, None).map_err(|reason| words(&reason, &built))?;
-    Ok(told(load, &built, &at_rest, pair))
+    Ok(told(load, &built, &at_rest, &legs))
 }
 
-fn softened(built: BuiltRig, load: &HangingLoad, what: &TryOut) -> BuiltRig {
-    let doubt = Doubt {
-        cg_low_m: load.cg_m,
-        cg_high_m: load.cg_m,
-        length_tolerance_m: 0.0,
-        gj_n_m2: vec![what.gj_n_m2],
-        ei_n_m2: Vec::new(),
-        masses: what.masses.clone(),
-    };
-    let mut built = yielding(built, load, &doubt);
-    if let Some(twist) = &mut built.rig.bodies[0].twist {
-        twist.gj_n_m2 = what.gj_n_m2;
+/// The legs as they are told: two that are one running sling are told apart.
+struct Legs {
+    kinds: Vec<MemberKind>,
+    equalised_end: Option<usize>,
+}
+
+impl Legs {
+    /// The member that a leg is.
+    fn member(&self, leg: usize) -> usize {
+        self.equalised_end.map_or(leg, |end| equalised_member(end, leg))
     }
-    built
+
+    /// The leg of a member that comes from a pick: on four legs it has the pick's place in the list.
+    fn leg(&self, member: usize, pick: usize) -> usize {
+        if self.equalised_end.is_some() { pick } else { member }
+    }
 }
 
-/// Makes the two legs of one end one sling over the hook, in the first one's place, and says which the second was.
-///
-/// `EA = ΣL/Σ(L/EA)`: springs in a row.
-fn run_over_the_hook(built: &mut BuiltRig, end: usize) -> Result<usize, String> {
-    let of_end = |kind: &MemberKind| matches!(kind, MemberKind::Leg(corner) if corner.end == end);
-    let legs: Vec<usize> = (0..built.kinds.len()).filter(|i| of_end(&built.kinds[*i])).collect();
-    let [a, b] = legs[..] else {
-        return Err("only the two legs of one end of a rig of four legs can be one running sling".into());
-    };
-    let members = &mut built.rig.members;
-    let second = members.remove(b);
-    let first = &mut members[a];
-    let (hook, ends) = (first.path[0], [first.path[1], second.path[1]]);
-    let length_m = first.length_m + second.length_m;
-    let give_m_per_n = first.length_m / first.ea_n + second.length_m / second.ea_n;
-    *first = Member {
-        path: vec![ends[0], hook, ends[1]],
-        length_m,
-        ea_n: length_m / give_m_per_n,
-        fittings: Vec::new(),
-    };
-    Ok(b)
-}
-
-fn told(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize>) -> Tried {
+fn told(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, legs: &Legs) -> Tried {
     let house = &at_rest.bodies[0];
-    let hung = figure(load, built, at_rest, pair);
-    let twist_rad: f64 = house.bays.iter().map(|bay| bay.twist_rad).sum();
-    let racking_m = house.bays.iter().map(|bay| bay.racking_m.abs()).fold(0.0, f64::max);
+    let hung = figure(load, built, at_rest, legs);
+    let twists = built.rig.bodies[0].twist.is_some();
+    let bays = house.bays.iter().filter(|_| twists);
+    let twist_rad: f64 = bays.clone().map(|bay| bay.twist_rad).sum();
+    let racking_m = bays.map(|bay| bay.racking_m.abs()).fold(0.0, f64::max);
     let leg = |(i, kind): (usize, &MemberKind)| {
-        let pull = &at_rest.members[member_of(i, pair)];
+        let pull = &at_rest.members[legs.member(i)];
         TriedLeg {
             kind: *kind,
             tension_n: pull.tension_n,
@@ -201,83 +162,26 @@ fn told(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize
     };
     let picks_m = &house.corners_m[8..8 + load.picks_m.len()];
     let bends_of = |leg: usize| {
-        let contacts = &at_rest.members[member_of(leg, pair)].contacts;
+        let contacts = &at_rest.members[legs.member(leg)].contacts;
         contacts.iter().map(move |contact| (leg, contact.at_m))
     };
-    let bends: Vec<(usize, [f64; 3])> = (0..built.kinds.len()).flat_map(bends_of).collect();
+    let bends: Vec<(usize, [f64; 3])> = (0..legs.kinds.len()).flat_map(bends_of).collect();
+    let of_leg = |touch: WallTouch| WallTouch {
+        member: legs.leg(touch.member, touch.pick),
+        ..touch
+    };
     Tried {
-        legs: built.kinds.iter().enumerate().map(leg).collect(),
+        legs: legs.kinds.iter().enumerate().map(leg).collect(),
         hook_load_n: at_rest.hook_load_n,
         along_rad: -house.tilt_along_rad,
         across_rad: -house.tilt_across_rad,
-        twist_rad: if built.rig.bodies[0].twist.is_some() {
-            twist_rad
-        } else {
-            0.0
-        },
-        racking_m: if built.rig.bodies[0].twist.is_some() {
-            racking_m
-        } else {
-            0.0
-        },
-        touches: (0..built.kinds.len())
-            .filter_map(|leg| touch(load, &hung, picks_m, leg))
-            .collect(),
-        level: level(load, &hung, picks_m, &bends, house.heading_rad),
+        twist_rad,
+        racking_m,
+        touches: walls(load, built, at_rest).into_iter().map(of_leg).collect(),
+        level: level(load, &hung, at_rest, picks_m, &bends, house.heading_rad),
         bends,
         hung,
     }
-}
-
-/// The member of the solved rig that a leg is, where the second leg of a pair has become part of the first.
-fn member_of(leg: usize, pair: Option<usize>) -> usize {
-    match pair {
-        Some(second) if leg >= second => leg - 1,
-        _ => leg,
-    }
-}
-
-/// Whether a leg made fast to a pick below the eave passes the eave's height inside the box: against the nearest wall.
-fn touch(load: &HangingLoad, hung: &Figure, picks_m: &[[f64; 3]], leg: usize) -> Option<Touch> {
-    let at_pick = |p: &[f64; 3]| picks_m.iter().any(|pick| is_near(*pick, *p));
-    let (top_m, pick_m) = match hung.ways_m[leg][..] {
-        [.., before, last] if at_pick(&last) => (before, last),
-        [first, next, ..] if at_pick(&first) => (next, first),
-        _ => return None,
-    };
-    let (l, w, h) = (load.length_m, load.width_m, load.height_m);
-    let (top, pick) = (in_box_m(load, hung, top_m)?, in_box_m(load, hung, pick_m)?);
-    if pick[2] > h - TOUCHES_M {
-        return None;
-    }
-    let share = ((h - pick[2]) / (top[2] - pick[2])).clamp(0.0, 1.0);
-    let [x, y] = [0, 1].map(|k| pick[k] + share * (top[k] - pick[k]));
-    let behind = [
-        (y, Wall::Side(0)),
-        (w - y, Wall::Side(1)),
-        (x, Wall::End(0)),
-        (l - x, Wall::End(1)),
-    ];
-    let (inside_m, wall) = behind.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
-    (inside_m > TOUCHES_M).then(|| Touch {
-        leg,
-        wall,
-        inside_m,
-        at_m: core::array::from_fn(|k| pick_m[k] + share * (top_m[k] - pick_m[k])),
-    })
-}
-
-/// A place in the frame of the box as it hangs, m; `None` for a box without size.
-fn in_box_m(load: &HangingLoad, hung: &Figure, p: [f64; 3]) -> Option<[f64; 3]> {
-    let sizes_m = [load.length_m, load.width_m, load.height_m];
-    let [origin, along, across, up] = [0, 1, 3, 4].map(|i| hung.box_m[i]);
-    let axis = |(end, size_m): ([f64; 3], f64)| {
-        (0..3).map(|k| (p[k] - origin[k]) * (end[k] - origin[k])).sum::<f64>() / size_m
-    };
-    sizes_m.iter().all(|size_m| *size_m > 0.0).then(|| {
-        let [l, w, h] = sizes_m;
-        [(along, l), (across, w), (up, h)].map(axis)
-    })
 }
 
 fn is_near(a: [f64; 3], b: [f64; 3]) -> bool {
@@ -285,17 +189,16 @@ fn is_near(a: [f64; 3], b: [f64; 3]) -> bool {
 }
 
 /// Where everything is, a running sling told as the two legs it is made of.
-fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usize>) -> Figure {
+fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, legs: &Legs) -> Figure {
     let solved = super::hang::figure(load, built, at_rest);
     let way = |leg: usize| {
-        let way = &solved.ways_m[member_of(leg, pair)];
-        match (pair, &way[..]) {
-            (Some(second), &[_, hook, last]) if leg == second => vec![hook, last],
-            (Some(_), &[first, hook, _]) => vec![hook, first],
+        let way = &solved.ways_m[legs.member(leg)];
+        match (legs.equalised_end, &way[..]) {
+            (Some(_), &[first, hook, last]) => vec![hook, [first, last][leg % 2]],
             _ => way.clone(),
         }
     };
-    let ways_m: Vec<Vec<[f64; 3]>> = (0..built.kinds.len()).map(way).collect();
+    let ways_m: Vec<Vec<[f64; 3]>> = (0..legs.kinds.len()).map(way).collect();
     let corners_m = &at_rest.bodies[0].corners_m;
     Figure {
         cg_m: corners_m[corners_m.len() - 1],
@@ -312,6 +215,7 @@ fn figure(load: &HangingLoad, built: &BuiltRig, at_rest: &Hang, pair: Option<usi
 fn level(
     load: &HangingLoad,
     hung: &Figure,
+    at_rest: &Hang,
     picks_m: &[[f64; 3]],
     bends: &[(usize, [f64; 3])],
     heading_rad: f64,
@@ -331,7 +235,7 @@ fn level(
     let bars_m: Vec<[[f64; 3]; 2]> = hung.bars_m.iter().map(|bar| level_bar(*bar, aside)).collect();
     let moved = |p: [f64; 3]| {
         if bends.iter().any(|(_, at_m)| is_near(*at_m, p)) {
-            return in_box_m(load, hung, p).map_or(p, box_place);
+            return box_place(in_box_m(&at_rest.state.bodies[0], p));
         }
         let from = picks_m.iter().chain(hung.bars_m.iter().flatten());
         let to = level_picks.iter().chain(bars_m.iter().flatten());

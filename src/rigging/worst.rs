@@ -1,7 +1,7 @@
 //! The worst that each leg can see while the centre of gravity, the lengths, the stretch and the twist stay within what is known of them.
 
 use super::hang::{bounds_n, four_leg_bounds, hang, words};
-use super::hung::{HangingLoad, Hung, Line, Member, MemberKind, SlingSetUp, TwistBay};
+use super::hung::{HangingLoad, Hung, Member, MemberKind, SlingSetUp, TwistBay};
 use super::rig::{BuiltRig, Stretch, build};
 use crate::quantity::STANDARD_GRAVITY_M_S2 as G;
 use crate::statics::{self, Bands, Bend, CgShift, MassItem, Twist};
@@ -116,22 +116,8 @@ pub struct Off {
 /// How the load hangs with some things other than nominal. A box that twists or bends is told with its twist.
 pub fn hang_off(load: &HangingLoad, set_up: &SlingSetUp, off: &Off) -> Result<Hung, String> {
     let stretch = if off.soft { Stretch::Soft } else { Stretch::Stiff };
-    let doubt = Doubt {
-        cg_low_m: load.cg_m,
-        cg_high_m: load.cg_m,
-        length_tolerance_m: 0.0,
-        gj_n_m2: off.gj_n_m2.into_iter().collect(),
-        ei_n_m2: off.ei_n_m2.into_iter().collect(),
-        masses: off.masses.clone(),
-    };
-    let mut built = yielding(build(load, set_up, stretch)?, load, &doubt);
-    let house = &mut built.rig.bodies[0];
-    if let Some((twist, gj_n_m2)) = house.twist.as_mut().zip(off.gj_n_m2) {
-        twist.gj_n_m2 = gj_n_m2;
-    }
-    if let Some((bend, ei_n_m2)) = house.bend.as_mut().zip(off.ei_n_m2) {
-        bend.ei_n_m2 = ei_n_m2;
-    }
+    let built = build(load, set_up, stretch)?;
+    let mut built = giving(built, load, off.gj_n_m2, off.ei_n_m2, &off.masses);
     for (member, longer_m) in built.rig.members.iter_mut().zip(&off.longer_m) {
         member.length_m += longer_m;
     }
@@ -141,43 +127,85 @@ pub fn hang_off(load: &HangingLoad, set_up: &SlingSetUp, off: &Off) -> Result<Hu
 /// The worst of every member over centre of gravity, lengths, stretch and twist. Strength is judged by it; level by the nominal hang.
 ///
 /// Every corner of the envelope and the nominal place × soft and stiff legs × every stiffness against twist and bending × the signs of the lengths that
-/// load a member most: [`statics::worst_case`]. All legs are soft together or stiff together. The twist axis is taken at half width and half
+/// load a member most: [`statics::WorstSearch`]. All legs are soft together or stiff together. The twist axis is taken at half width and half
 /// height; bays run between the pick sections.
 pub fn worst(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Result<WorstLift, String> {
-    let nominal = hang(load, set_up)?;
-    let corners = corners(load, doubt);
-    let bound_n = widest_bounds_n(load, set_up, &corners, &nominal.members);
-    let mut answer = WorstLift {
-        members: nominal
-            .members
-            .iter()
-            .enumerate()
-            .map(|(i, member)| WorstMember {
-                kind: member.kind,
-                nominal_n: member.tension_n,
-                worst_n: 0.0,
-                case: None,
-                bound_n: bound_n.as_ref().and_then(|bounds| bounds.get(i).copied()),
-            })
-            .collect(),
-        along_rad: [nominal.along.tilt_rad; 2],
-        across_rad: [nominal.across.tilt_rad; 2],
-        bending_n: bending_bounds_n(load, set_up, doubt),
-        twists: twists(load, set_up, doubt),
-        refused: Vec::new(),
-        solved: 0,
-        cut_short: false,
-    };
-    let stretches: &[Stretch] = if stretches(set_up) {
-        &[Stretch::Soft, Stretch::Stiff]
-    } else {
-        &[Stretch::Stiff]
-    };
-    for &stretch in stretches {
-        let built = yielding(build(load, set_up, stretch)?, load, doubt);
-        answer.take(&built, &bands(&built, load, &corners, doubt), &corners, stretch);
+    let mut search = WorstSearch::new(load, set_up, doubt)?;
+    while !search.go_on(usize::MAX) {}
+    Ok(search.found())
+}
+
+/// The search of [`worst`] a few cases at a time, so that a page can do other things in between.
+pub struct WorstSearch {
+    answer: WorstLift,
+    corners: Vec<CgCorner>,
+    /// Legs soft, then stiff.
+    searches: Vec<(Stretch, BuiltRig, statics::WorstSearch)>,
+}
+
+impl WorstSearch {
+    /// Nothing is searched yet but the nominal hang, and the bounds are known.
+    ///
+    /// # Errors
+    /// Why it does not hang nominally.
+    pub fn new(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Result<Self, String> {
+        let nominal = hang(load, set_up)?;
+        let corners = corners(load, doubt);
+        let bound_n = widest_bounds_n(load, set_up, &corners, &nominal.members);
+        let member = |(i, member): (usize, &Member)| WorstMember {
+            kind: member.kind,
+            nominal_n: member.tension_n,
+            worst_n: 0.0,
+            case: None,
+            bound_n: bound_n.as_ref().and_then(|bounds| bounds.get(i).copied()),
+        };
+        let answer = WorstLift {
+            members: nominal.members.iter().enumerate().map(member).collect(),
+            along_rad: [nominal.along.tilt_rad; 2],
+            across_rad: [nominal.across.tilt_rad; 2],
+            bending_n: bending_bounds_n(load, set_up, doubt),
+            twists: twists(load, set_up, doubt),
+            refused: Vec::new(),
+            solved: 0,
+            cut_short: false,
+        };
+        let stretches: &[Stretch] = if stretches(set_up) {
+            &[Stretch::Soft, Stretch::Stiff]
+        } else {
+            &[Stretch::Stiff]
+        };
+        let mut searches = Vec::new();
+        for &stretch in stretches {
+            let gives = [&doubt.gj_n_m2, &doubt.ei_n_m2].map(|values| values.iter().any(|value| value.is_finite()));
+            let built = yielding(build(load, set_up, stretch)?, load, gives, &doubt.masses);
+            let search = statics::WorstSearch::new(&built.rig, &bands(&built, load, &corners, doubt));
+            searches.push((stretch, built, search));
+        }
+        Ok(Self {
+            answer,
+            corners,
+            searches,
+        })
     }
-    Ok(answer)
+
+    /// Solves at most twice so many cases more, and says whether all is done.
+    pub fn go_on(&mut self, most: usize) -> bool {
+        self.searches.iter_mut().all(|(.., search)| search.go_on(most))
+    }
+
+    /// Cases solved so far.
+    pub fn solved(&self) -> usize {
+        self.searches.iter().map(|(.., search)| search.solved()).sum()
+    }
+
+    /// The worst so far; `cut_short` where not all was done.
+    pub fn found(self) -> WorstLift {
+        let mut answer = self.answer;
+        for (stretch, built, search) in self.searches {
+            answer.take(&built, search.found(), &self.corners, stretch);
+        }
+        answer
+    }
 }
 
 fn bending_bounds_n(load: &HangingLoad, set_up: &SlingSetUp, doubt: &Doubt) -> Option<[Vec<f64>; 2]> {
@@ -273,13 +301,32 @@ fn sections_m(load: &HangingLoad) -> Vec<f64> {
     sections_x_m
 }
 
-/// Lets the box twist and bend between its pick sections, its masses riding along, where any stiffness to run is less than infinite. The twist
-/// axis is at half width and half height, the neutral axis at half height.
-pub(super) fn yielding(mut built: BuiltRig, load: &HangingLoad, doubt: &Doubt) -> BuiltRig {
+/// Lets the box twist and bend between its pick sections with these stiffnesses, N·m²; without one, or with an infinite one, it is rigid.
+pub(super) fn giving(
+    built: BuiltRig,
+    load: &HangingLoad,
+    gj_n_m2: Option<f64>,
+    ei_n_m2: Option<f64>,
+    masses: &[MassItem],
+) -> BuiltRig {
+    let finite = [gj_n_m2, ei_n_m2].map(|value| value.is_some_and(f64::is_finite));
+    let mut built = yielding(built, load, finite, masses);
+    let house = &mut built.rig.bodies[0];
+    if let Some((twist, gj_n_m2)) = house.twist.as_mut().zip(gj_n_m2) {
+        twist.gj_n_m2 = gj_n_m2;
+    }
+    if let Some((bend, ei_n_m2)) = house.bend.as_mut().zip(ei_n_m2) {
+        bend.ei_n_m2 = ei_n_m2;
+    }
+    built
+}
+
+/// Makes the box one that can twist and bend between its pick sections, its masses riding along; still rigid. The twist axis is at half width and
+/// half height, the neutral axis at half height.
+fn yielding(mut built: BuiltRig, load: &HangingLoad, [twists, bends]: [bool; 2], masses: &[MassItem]) -> BuiltRig {
     let sections_x_m = sections_m(load);
-    let gives = |values: &[f64]| values.iter().any(|value| value.is_finite());
-    let twists = sections_x_m.len() >= 2 && gives(&doubt.gj_n_m2);
-    let bends = sections_x_m.len() >= 3 && gives(&doubt.ei_n_m2);
+    let twists = twists && sections_x_m.len() >= 2;
+    let bends = bends && sections_x_m.len() >= 3;
     if !twists && !bends {
         return built;
     }
@@ -294,32 +341,19 @@ pub(super) fn yielding(mut built: BuiltRig, load: &HangingLoad, doubt: &Doubt) -
         sections_x_m,
         ei_n_m2: f64::INFINITY,
     });
-    let total_kg: f64 = doubt.masses.iter().map(|item| item.mass_kg).sum();
-    if total_kg > 0.0 && doubt.masses.iter().all(|item| item.mass_kg >= 0.0) {
-        house.masses = doubt
-            .masses
-            .iter()
-            .map(|item| MassItem {
-                mass_kg: item.mass_kg * load.mass_kg / total_kg,
-                ..*item
-            })
-            .collect();
+    let total_kg: f64 = masses.iter().map(|item| item.mass_kg).sum();
+    if total_kg > 0.0 && masses.iter().all(|item| item.mass_kg >= 0.0) {
+        let as_loaded = |item: &MassItem| MassItem {
+            mass_kg: item.mass_kg * load.mass_kg / total_kg,
+            ..*item
+        };
+        house.masses = masses.iter().map(as_loaded).collect();
     }
     built
 }
 
 fn stretches(set_up: &SlingSetUp) -> bool {
-    let lines: Vec<&Line> = match set_up {
-        SlingSetUp::FourLegs { legs } => legs.iter().collect(),
-        SlingSetUp::Pieces { legs, .. } => legs.iter().map(|(line, _)| line).collect(),
-        SlingSetUp::BarAndCrossBars {
-            top, bridles, straps, ..
-        } => top
-            .iter()
-            .chain(bridles.iter().flatten())
-            .chain(straps.iter().flatten())
-            .collect(),
-    };
+    let lines = set_up.lines();
     lines
         .iter()
         .any(|line| line.ea_n.is_some_and(|[soft_n, stiff_n]| soft_n < stiff_n))
@@ -354,8 +388,7 @@ fn widest_bounds_n(
 }
 
 impl WorstLift {
-    fn take(&mut self, built: &BuiltRig, bands: &Bands, corners: &[CgCorner], stretch: Stretch) {
-        let found = statics::worst_case(&built.rig, bands);
+    fn take(&mut self, built: &BuiltRig, found: statics::WorstCase, corners: &[CgCorner], stretch: Stretch) {
         let case = |case: &statics::Case| WorstCase {
             cg_at: case.cg_shift.map_or([0; 3], |i| corners[i].at),
             stiff: stretch == Stretch::Stiff,

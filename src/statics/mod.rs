@@ -29,7 +29,7 @@ pub use hang::hang;
 pub use report::{Bay, BodyHang, Contact, FaceContact, Hang, MemberHang, Pick, friction_bounds};
 pub use rig::{Bend, Body, BodyState, Edge, Fitting, MassItem, Member, Point, Rig, State, Stop, Twist};
 
-pub use worst::{Bands, Case, CgShift, Refusal, TiltRange, Worst, WorstCase, worst_case};
+pub use worst::{Bands, Case, CgShift, Refusal, TiltRange, Worst, WorstCase, WorstSearch, worst_case};
 
 /// A vector in space, m or N as its use says.
 type Vec3 = nalgebra::Vector3<f64>;

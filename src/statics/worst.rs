@@ -115,26 +115,80 @@ pub struct WorstCase {
 /// near their largest, and only lengths of doubtful sign are turned. No tension is extrapolated: every figure is that of a
 /// solved case.
 pub fn worst_case(rig: &Rig, bands: &Bands) -> WorstCase {
-    let mut searches: Vec<Search> = Vec::new();
-    for case in combinations(rig, bands) {
-        let near = searches.iter().rev().find_map(Search::state);
-        searches.push(Search::start(rig, bands, case, near));
+    let mut search = WorstSearch::new(rig, bands);
+    while !search.go_on(usize::MAX) {}
+    search.found()
+}
+
+/// The search of [`worst_case`] a few cases at a time, for a caller that has other things to do in between.
+pub struct WorstSearch {
+    rig: Rig,
+    bands: Bands,
+    /// Combinations not solved yet, the next one last.
+    open: Vec<Case>,
+    searches: Vec<Search>,
+    /// The search that is at work.
+    at: usize,
+    promised_n: Vec<f64>,
+}
+
+impl WorstSearch {
+    /// Nothing is solved yet.
+    pub fn new(rig: &Rig, bands: &Bands) -> Self {
+        let mut open: Vec<Case> = combinations(rig, bands).collect();
+        open.reverse();
+        Self {
+            rig: rig.clone(),
+            bands: bands.clone(),
+            open,
+            searches: Vec::new(),
+            at: 0,
+            promised_n: vec![0.0; rig.members.len()],
+        }
     }
-    let count = rig.members.len();
-    let promised_n: Vec<f64> = (0..count)
-        .map(|member| {
-            let promises = searches.iter().filter_map(|search| search.taut.as_ref());
-            promises.map(|taut| taut.promise_n[member]).fold(0.0, f64::max)
-        })
-        .collect();
-    let mut worst = WorstCase::empty(count);
-    for search in &mut searches {
-        search.run(&promised_n);
+
+    /// Solves at most so many cases more, and says whether all is done.
+    pub fn go_on(&mut self, most: usize) -> bool {
+        (0..most).any(|_| !self.step())
     }
-    for search in searches {
-        worst.take_in(search.found);
+
+    /// Cases solved so far.
+    pub fn solved(&self) -> usize {
+        self.searches.iter().map(|search| search.found.solved).sum()
     }
-    worst
+
+    /// The worst so far; `cut_short` where not all was done.
+    pub fn found(self) -> WorstCase {
+        let mut worst = WorstCase::empty(self.rig.members.len());
+        worst.cut_short = !self.open.is_empty() || self.at < self.searches.len();
+        for search in self.searches {
+            worst.take_in(search.found);
+        }
+        worst
+    }
+
+    /// Solves one case at most; false when nothing is left.
+    fn step(&mut self) -> bool {
+        if let Some(case) = self.open.pop() {
+            let near = self.searches.iter().rev().find_map(Search::state);
+            let search = Search::start(&self.rig, &self.bands, case, near);
+            if let Some(taut) = &search.taut {
+                for (most_n, promise_n) in self.promised_n.iter_mut().zip(&taut.promise_n) {
+                    *most_n = most_n.max(*promise_n);
+                }
+            }
+            self.searches.push(search);
+            return true;
+        }
+        while let Some(search) = self.searches.get_mut(self.at) {
+            if search.step(&self.promised_n) {
+                return true;
+            }
+            search.seen.clear();
+            self.at += 1;
+        }
+        false
+    }
 }
 
 /// Every combination of centre of gravity, GJ, EI and EA, at nominal lengths.
@@ -248,7 +302,22 @@ struct Search {
     seen: BTreeMap<Signs, Option<Vec<f64>>>,
     refused: bool,
     goes_slack: bool,
+    /// Searches of members that were begun.
+    climbs: usize,
+    climb: Option<Climb>,
     found: WorstCase,
+}
+
+/// The search for one member's worst signs.
+struct Climb {
+    member: usize,
+    best_n: f64,
+    tried: BTreeSet<Signs>,
+    /// Signs whose lengths are still to be turned.
+    open: Vec<Signs>,
+    /// The ones that are being turned, and which lengths of them are left.
+    from: Signs,
+    turns: Vec<[usize; 2]>,
 }
 
 /// What the slopes say where the tolerances cannot slacken any member.
@@ -312,6 +381,8 @@ impl Search {
             seen: BTreeMap::new(),
             refused: false,
             goes_slack: false,
+            climbs: 0,
+            climb: None,
             found,
         };
         search.solve_nominal(near);
@@ -329,25 +400,52 @@ impl Search {
         Some(state)
     }
 
-    /// Looks for the worst of every member that could have it here.
-    fn run(&mut self, promised_n: &[f64]) {
-        if self.nominal.is_none() || self.tolerance_m.iter().all(|tolerance_m| *tolerance_m == 0.0) {
-            return;
+    /// Looks on for the worst of every member that could have it here: solves one case at most, and says whether anything was left to do.
+    ///
+    /// Every member is searched from the signs that its slopes give, then from the best that was found for it on the way.
+    fn step(&mut self, promised_n: &[f64]) -> bool {
+        if let Some(mut climb) = self.climb.take()
+            && self.climb_on(&mut climb)
+        {
+            self.climb = Some(climb);
+            return true;
         }
-        let worth = |member: &usize| {
-            let taut = self.taut.as_ref();
-            taut.is_none_or(|taut| taut.promise_n[*member] + taut.margin_n[*member] >= promised_n[*member])
+        let Some((member, signs)) = self.next_climb(promised_n) else {
+            return false;
         };
-        let members: Vec<usize> = (0..self.rig.members.len()).filter(worth).collect();
-        for &member in &members {
-            let signs = self.signs_from(member);
-            self.climb(member, signs);
+        let best_n = self.pull_n(&signs, member);
+        self.climb = Some(Climb {
+            member,
+            best_n,
+            tried: BTreeSet::from([signs.clone()]),
+            open: vec![signs],
+            from: Vec::new(),
+            turns: Vec::new(),
+        });
+        true
+    }
+
+    /// The next member to search, and from where.
+    fn next_climb(&mut self, promised_n: &[f64]) -> Option<(usize, Signs)> {
+        if self.nominal.is_none() || self.tolerance_m.iter().all(|tolerance_m| *tolerance_m == 0.0) {
+            return None;
         }
-        for &member in &members {
-            if let Some(signs) = self.best_seen(member) {
-                self.climb(member, signs);
+        let all = self.rig.members.len();
+        while self.climbs < 2 * all {
+            let (member, again) = (self.climbs % all, self.climbs >= all);
+            self.climbs += 1;
+            let taut = self.taut.as_ref();
+            let worth = taut.is_none_or(|taut| taut.promise_n[member] + taut.margin_n[member] >= promised_n[member]);
+            let signs = match (worth, again) {
+                (false, _) => None,
+                (true, false) => Some(self.signs_from(member)),
+                (true, true) => self.best_seen(member),
+            };
+            if let Some(signs) = signs {
+                return Some((member, signs));
             }
         }
+        None
     }
 
     /// The signs that load a member most of all solved so far, for whichever member they were.
@@ -390,41 +488,48 @@ impl Search {
             .collect()
     }
 
-    /// Solves a choice of signs, then turns lengths the other way while that loads the member more: one at a time, and two
-    /// at a time where a member goes slack, since tensions then bend with the lengths. A slack member's own length may
-    /// have no effect by itself: signs that load the member as much are followed too.
-    fn climb(&mut self, member: usize, signs: Signs) {
-        let mut best = self.pull_n(&signs, member);
-        let mut tried = BTreeSet::from([signs.clone()]);
-        let mut open = vec![signs];
-        let doubtful: Vec<bool> = (0..self.tolerance_m.len())
-            .map(|other| self.is_doubtful(member, other))
-            .collect();
+    /// Turns lengths the other way while that loads the member more: one at a time, and two at a time where a member goes slack, since tensions
+    /// then bend with the lengths. A slack member's own length may have no effect by itself: signs that load the member as much are followed too.
+    /// Solves one case at most; false when all was tried.
+    fn climb_on(&mut self, climb: &mut Climb) -> bool {
         let as_much_n = if self.taut.is_some() {
             0.0
         } else {
             SAME * self.weight_n()
         };
-        while let Some(signs) = open.pop() {
-            let (all, together) = (signs.len(), if self.goes_slack { signs.len() } else { 1 });
-            for [a, b] in (0..all)
-                .flat_map(|a| (a..all.min(a + together)).map(move |b| [a, b]))
-                .filter(|[a, _]| doubtful[*a])
-            {
-                let mut turned = signs.clone();
-                turned[a] = !turned[a] && self.tolerance_m[a] > 0.0;
-                if a != b {
-                    turned[b] = !turned[b] && self.tolerance_m[b] > 0.0;
+        loop {
+            let Some([a, b]) = climb.turns.pop() else {
+                let Some(signs) = climb.open.pop() else { return false };
+                climb.turns = self.turns(climb.member);
+                climb.from = signs;
+                continue;
+            };
+            let mut turned = climb.from.clone();
+            turned[a] = !turned[a] && self.tolerance_m[a] > 0.0;
+            if a != b {
+                turned[b] = !turned[b] && self.tolerance_m[b] > 0.0;
+            }
+            if climb.tried.insert(turned.clone()) {
+                let pull_n = self.pull_n(&turned, climb.member);
+                if pull_n > climb.best_n - as_much_n {
+                    climb.best_n = climb.best_n.max(pull_n);
+                    climb.open.push(turned);
                 }
-                if tried.insert(turned.clone()) {
-                    let pull_n = self.pull_n(&turned, member);
-                    if pull_n > best - as_much_n {
-                        best = best.max(pull_n);
-                        open.push(turned);
-                    }
-                }
+                return true;
             }
         }
+    }
+
+    /// Lengths to turn from one choice of signs, one or two at a time, the next last.
+    fn turns(&self, member: usize) -> Vec<[usize; 2]> {
+        let all = self.tolerance_m.len();
+        let together = if self.goes_slack { all } else { 1 };
+        let doubtful = (0..all).filter(|other| self.is_doubtful(member, *other));
+        let mut turns: Vec<[usize; 2]> = doubtful
+            .flat_map(|a| (a..all.min(a + together)).map(move |b| [a, b]))
+            .collect();
+        turns.reverse();
+        turns
     }
 
     /// Whether turning a length may load a member more: where all stay taut, only a slope that the second order can turn.

@@ -176,6 +176,17 @@ impl Drop for Channel {
     }
 }
 
+/// Lets the page draw and hear what was pressed before it goes on.
+pub async fn breathe() {
+    let turn = js_sys::Promise::new(&mut |go_on, _| {
+        // without a timer it goes on at once
+        if window().set_timeout_with_callback(&go_on).is_err() {
+            let _ = go_on.call0(&JsValue::NULL);
+        }
+    });
+    let _ = wasm_bindgen_futures::JsFuture::from(turn).await;
+}
+
 /// Milliseconds since 1970 UTC.
 pub fn now_ms() -> f64 {
     js_sys::Date::now()

@@ -1,7 +1,10 @@
 // The rigger's try-out: a leg longer than nominal, live, beside the plan.
 import assert from "node:assert/strict";
 import { AxeBuilder } from "@axe-core/playwright";
-import { open, shoot, test } from "./harness.mjs";
+import { execFileSync } from "node:child_process";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { SHOTS, open, shoot, test } from "./harness.mjs";
 
 /** A stiff box on four legs, one of them 30 mm long: statics by hand, 12 t on a diagonal, (5² + 2² + 7²)^½ m legs; see docs/hang.md. */
 async function fourLegs(page, server) {
@@ -141,4 +144,85 @@ test("what was worked out for one lift does not stand under another", async ({ p
   await page.getByRole("heading", { name: /^Lift 3/ }).waitFor();
   assert.equal(await page.locator(".asked table").count(), 0);
   assert.equal(await page.locator(".try-out output").innerText(), "as nominal");
+});
+
+async function twelveLegs(page, server) {
+  await open(page, server, "#/plans");
+  await page.getByLabel("Open a plan file").setInputFiles(fileURLToPath(new URL("../plans/twelve-legs.json", import.meta.url)));
+  const accept = page.getByRole("button", { name: "I have read this" });
+  await page.locator(".day").or(accept).first().waitFor();
+  if (await accept.isVisible()) await accept.click();
+  await page.goto(server.address + "#/rig/1");
+  await page.locator(".try-out").waitFor();
+}
+
+test("a worst case of a hundred thousand hangs never holds the page up, and can be stopped", async ({ page, server }) => {
+  await twelveLegs(page, server);
+  await page.evaluate(() => {
+    window.long = [];
+    new PerformanceObserver((list) => window.long.push(...list.getEntries().map((entry) => entry.duration))).observe({ entryTypes: ["longtask"] });
+  });
+  const asked = page.locator(".asked", { hasText: "Worst case" });
+  await page.getByRole("button", { name: "Work out the worst case" }).click();
+  await asked.getByText(/^Searching: [\d,]+ cases solved/).waitFor();
+  await page.waitForTimeout(1000);
+  // the browser calls a task long from 50 ms on
+  const long = await page.evaluate(() => window.long);
+  console.log(`   tasks over 50 ms while searching: ${long.length ? long.map((ms) => ms.toFixed(0)).join(", ") : "none"}`);
+  assert.ok(Math.max(0, ...long) < 200, `${long}`);
+  await page.getByRole("button", { name: "Stop here" }).click();
+  await asked.getByText("The search was stopped early: a worse case may be left").waitFor();
+  assert.equal(await asked.getByText(/^Searching/).count(), 0);
+  // begun and left behind: nothing comes of it
+  await page.getByRole("button", { name: "Work out the worst case" }).click();
+  await asked.getByText(/^Searching/).waitFor();
+  await page.getByRole("link", { name: "Ledger" }).click();
+  await page.locator(".ledger").waitFor();
+  await page.goto(server.address + "#/rig/1");
+  await page.locator(".try-out").waitFor();
+  assert.equal(await asked.locator("table").count(), 0);
+});
+
+test("eight picks: what each leg carries at both bounds of the box's bending", async ({ page, server }) => {
+  await twelveLegs(page, server);
+  await page.getByRole("button", { name: "Work out the worst case" }).click();
+  const sharing = page.locator("table", { hasText: "How the picks share" });
+  await page.getByRole("button", { name: "Stop here" }).click();
+  await sharing.waitFor();
+  const rows = await sharing.locator("tbody tr").evaluateAll((rows) => rows.map((row) => [...row.querySelectorAll("td")].map((cell) => Number.parseFloat(cell.textContent))));
+  assert.equal(rows.length, 12);
+  // a continuous beam of three even spans: 0.4 wl at the ends, 1.1 within, of 3 wl; rigid they share alike but for the centre of gravity
+  const sum = (at) => rows.slice(4).reduce((sum, row) => sum + row[at], 0);
+  for (const at of [0, 1]) assert.ok(Math.abs(sum(at) - 12) < 0.1, `${sum(at)}`);
+  const [end, within] = [rows[4][0] + rows[11][0], rows[5][0] + rows[10][0]];
+  assert.ok(Math.abs(end / 12 - 0.4 / 3) < 0.02 && Math.abs(within / 12 - 1.1 / 3) < 0.02, `${end} ${within}`);
+  await shoot(page, "twelve-legs");
+  await readsWithoutEyes(page);
+});
+
+test("the level without stretch beside the stretched one; four fixed legs beside one end equalised", async ({ page, server }) => {
+  await fourLegs(page, server);
+  const level = page.locator("table", { hasText: "Level without stretch" });
+  assert.deepEqual(await level.locator("tbody th").allInnerTexts(), ["Without stretch", "Stretched"]);
+  const heights = await level.locator("tbody td:last-child").evaluateAll((cells) => cells.map((cell) => Number.parseFloat(cell.textContent)));
+  // 37.1 kN over 0.75 x 40 MN on 8.83 m: 11 mm, times 8.83/7 down
+  assert.ok(Math.abs(heights[1] - heights[0] - 0.014) < 0.01, `${heights}`);
+  const both = page.locator("table", { hasText: "Four fixed legs beside" });
+  const masses = await both.locator("tbody tr").evaluateAll((rows) => rows.map((row) => [...row.querySelectorAll("td")].map((cell) => Number.parseFloat(cell.textContent))));
+  // half of 12 t on a leg, and a quarter, times 8.83/7
+  for (const [fixed, equalised] of masses) assert.ok(Math.abs(fixed - 7.57) < 0.02 && Math.abs(equalised - 3.79) < 0.02, `${fixed} ${equalised}`);
+});
+
+test("the rigger's view on paper: cautions and watermark on each sheet", async ({ page, server }) => {
+  await open(page, server, "#/rig/2");
+  await page.getByRole("button", { name: "Work out the worst case" }).click();
+  await page.locator(".asked table").first().waitFor();
+  const path = join(SHOTS, "rig-on-paper.pdf");
+  await page.pdf({ path, format: "Letter" });
+  const sheets = execFileSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" }).split("\f").filter((sheet) => sheet.trim());
+  assert.ok(sheets.length >= 3 && sheets.length <= 9, `${sheets.length} sheets`);
+  for (const sheet of sheets) {
+    assert.match(sheet, /Invented sample\. No real house, place, company or crane\. Never use it for a lift\./);
+    assert.match(sheet, /A planning aid, not a permit/);
+  }
 });

@@ -3,12 +3,14 @@
 
 use super::tape;
 use crate::check::Amount;
-use crate::evaluate::{LevelAnswer, LevelSetUp, TrialReading, WorstHang, level_set_ups, trial_lift, worst_hang};
+use crate::evaluate::{LevelAnswer, LevelSetUp, TrialReading, WorstHang, WorstHangSearch, level_set_ups, trial_lift};
 use crate::plan::{HouseBox, Id, Plan};
-use crate::quantity::{Angle, DecimalMark, Force, Length, Mass, Reading, Safe, Unit, UnitSystem, read};
+use crate::quantity::{Angle, DecimalMark, Force, Length, Mass, Reading, Safe, Unit, UnitSystem, number, read};
+use crate::ui::browser;
 use crate::ui::fields::{Choice, NumberField, Options, Typing};
 use crate::ui::show;
 use crate::ui::store::{Action, Dispatch, Shared};
+use std::cell::Cell;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -31,6 +33,98 @@ pub struct Props {
 
 type Answer<T> = Option<Rc<Result<T, String>>>;
 
+/// The search for the worst case stands back for the page after so long, ms: a third of what an eye sees as a stop.
+const SLICE_MS: f64 = 12.0;
+/// Cases between two looks at the clock: about a millisecond.
+const CASES: usize = 8;
+/// How often the count of cases is shown, ms.
+const TELL_MS: f64 = 250.0;
+
+/// A search that is under way.
+#[derive(Default)]
+struct Work {
+    /// Counts up with each search and each plan: a search that finds another number is out of date.
+    turn: Cell<u32>,
+    /// What has been found so far will do.
+    enough: Cell<bool>,
+}
+
+/// The worst case, what asks for it, how many cases are solved while it is searched, and what says that these will do.
+#[hook]
+fn use_worst(
+    plan: &Shared<Plan>,
+    lift: usize,
+) -> (
+    Answer<WorstHang>,
+    Callback<MouseEvent>,
+    Option<usize>,
+    Callback<MouseEvent>,
+) {
+    let (answer, set) = use_answer::<WorstHang>(plan);
+    let solved = use_state_eq(|| None::<usize>);
+    let work = use_memo((), |()| Work::default());
+    {
+        let (work, solved) = (Rc::clone(&work), solved.setter());
+        use_effect_with((plan.clone(), lift), move |_| {
+            move || {
+                work.turn.set(work.turn.get() + 1);
+                solved.set(None);
+            }
+        });
+    }
+    let ask = {
+        let (plan, work, solved) = (plan.clone(), Rc::clone(&work), solved.setter());
+        Callback::from(move |_| {
+            work.turn.set(work.turn.get() + 1);
+            work.enough.set(false);
+            let found = search_worst(plan.clone(), lift, Rc::clone(&work), solved.clone());
+            let set = set.clone();
+            yew::platform::spawn_local(async move {
+                if let Some(found) = found.await {
+                    set.emit(found);
+                }
+            });
+        })
+    };
+    let enough = Callback::from(move |_| work.enough.set(true));
+    (answer, ask, *solved, enough)
+}
+
+/// Searches in slices; `None` where another search or plan has come in between.
+async fn search_worst(
+    plan: Shared<Plan>,
+    lift: usize,
+    work: Rc<Work>,
+    solved: UseStateSetter<Option<usize>>,
+) -> Option<Result<WorstHang, String>> {
+    let turn = work.turn.get();
+    let mut search = match WorstHangSearch::new(&plan, lift) {
+        Ok(search) => search,
+        Err(why) => return Some(Err(why)),
+    };
+    let mut told_ms = browser::now_ms();
+    loop {
+        let from_ms = browser::now_ms();
+        let mut done = false;
+        while !done && browser::now_ms() - from_ms < SLICE_MS {
+            done = search.go_on(CASES);
+        }
+        if done || work.enough.get() {
+            break;
+        }
+        if from_ms - told_ms >= TELL_MS {
+            told_ms = from_ms;
+            solved.set(Some(search.solved()));
+        }
+        browser::breathe().await;
+        if work.turn.get() != turn {
+            return None;
+        }
+    }
+    solved.set(None);
+    Some(search.found(&plan))
+}
+
 /// An answer that holds for one plan only, and what sets it.
 #[hook]
 fn use_answer<T: 'static>(plan: &Shared<Plan>) -> (Answer<T>, Callback<Result<T, String>>) {
@@ -49,14 +143,10 @@ fn use_answer<T: 'static>(plan: &Shared<Plan>) -> (Answer<T>, Callback<Result<T,
 /// The worst case, set-ups that hang level, the trial lift.
 #[component]
 pub fn Asked(props: &Props) -> Html {
-    let (worst, set_worst) = use_answer::<WorstHang>(&props.plan);
+    let (worst, ask_worst, solved, enough) = use_worst(&props.plan, props.lift);
     let (level, set_level) = use_answer::<LevelAnswer>(&props.plan);
     let dispatch = use_context::<Dispatch>();
     let (plan, lift) = (props.plan.clone(), props.lift);
-    let ask_worst = {
-        let plan = plan.clone();
-        move |_: MouseEvent| set_worst.emit(worst_hang(&plan, lift))
-    };
     let ask_level = move |_: MouseEvent| set_level.emit(level_set_ups(&plan, lift));
     html! {
         <>
@@ -64,6 +154,9 @@ pub fn Asked(props: &Props) -> Html {
                 <h2 id="worst-title">{ "Worst case" }</h2>
                 <p>{ "Every sling a little long or short, the centre of gravity anywhere that weights and ticket allow, slings and box stiff or soft: the most each leg can carry, beside what it carries nominally. The combination that loads a leg most is looked for and solved in full; on four legs the bound of a stiff box stands above it." }</p>
                 <button type="button" onclick={ask_worst}>{ "Work out the worst case" }</button>
+                if let Some(solved) = solved {
+                    <p>{ format!("Searching: {} cases solved", number(solved as f64, 0, Safe::Nearest)) }{ " " }<button type="button" onclick={enough}>{ "Stop here" }</button></p>
+                }
                 { answered(&worst, |found| worst_case(found, props.units)) }
             </section>
             <section class="asked" aria-labelledby="level-title">
@@ -120,7 +213,7 @@ fn worst_case(found: &WorstHang, units: UnitSystem) -> Html {
     html! {
         <>
             <table class="legs worst">
-                <caption>{ format!("The most each leg can carry, of {} cases solved", found.worst.solved) }</caption>
+                <caption>{ format!("The most each leg can carry, of {} cases solved", number(found.worst.solved as f64, 0, Safe::Nearest)) }</caption>
                 <thead><tr><th scope="col">{ "Leg" }</th><th scope="col" class="figure">{ "Nominal" }</th><th scope="col" class="figure">{ "Solved worst" }</th><th scope="col" class="figure">{ "Design with" }</th><th scope="col" class="figure">{ "Use of its limit" }</th><th scope="col">{ "Solved worst when" }</th></tr></thead>
                 <tbody>{ for (0..found.names.len()).map(row) }</tbody>
             </table>
@@ -130,7 +223,34 @@ fn worst_case(found: &WorstHang, units: UnitSystem) -> Html {
                 { for found.refused.iter().map(|why| html! { <li>{ format!("Does not hang, and is not covered above: {why}") }</li> }) }
                 if found.worst.cut_short { <li>{ "The search was stopped early: a worse case may be left" }</li> }
             </ul>
+            { bending(found, units) }
             <details><summary>{ "What was taken as known and as unknown" }</summary><ul>{ for found.basis.iter().map(|line| html! { <li>{ line }</li> }) }</ul></details>
+        </>
+    }
+}
+
+/// Picks at three or more sections: what each leg carries at both bounds of the box's bending.
+fn bending(found: &WorstHang, units: UnitSystem) -> Html {
+    let Some([free_n, rigid_n]) = &found.worst.bending_n else {
+        return Html::default();
+    };
+    let row = |(i, name): (usize, &String)| {
+        html! {
+            <tr>
+                <th scope="row">{ name }</th>
+                <td class="figure" data-label="Box follows its picks">{ tension(free_n[i], units) }</td>
+                <td class="figure" data-label="Rigid box">{ tension(rigid_n[i], units) }</td>
+            </tr>
+        }
+    };
+    html! {
+        <>
+            <table class="legs">
+                <caption>{ "How the picks share: the two bounds of a box that bends up and down, lengths as entered" }</caption>
+                <thead><tr><th scope="col">{ "Leg" }</th><th scope="col" class="figure">{ "Box follows its picks" }</th><th scope="col" class="figure">{ "Rigid box" }</th></tr></thead>
+                <tbody>{ for found.names.iter().enumerate().map(row) }</tbody>
+            </table>
+            <p class="note">{ "What a leg carries lies between the two; which is nearer is not known without the box's stiffness against bending. The worst case above has both in it." }</p>
         </>
     }
 }

@@ -5,11 +5,12 @@ mod try_out;
 
 use crate::check::{Check, Finding};
 use crate::drawing::{Seen, View};
-use crate::evaluate::{Assessment, LiftResult, end_name, leg_of, member_name, side_name};
+use crate::evaluate::{Assessment, LiftResult, Stretched, end_name, leg_of, member_name, side_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
 use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
 use crate::rigging::{Hung, Level, Member};
 use crate::sheet::stop;
+use crate::ui::cautions;
 use crate::ui::drawing::Drawing;
 use crate::ui::findings::Findings;
 use crate::ui::lift::{heading, no_such_lift};
@@ -54,10 +55,15 @@ pub fn RigView(props: &Props) -> Html {
         .collect();
     html! {
         <article class="rig">
+            <div class="on-each-page"><p>
+                if plan.project.invented { { cautions::INVENTED }{ " " } }
+                { cautions::LINE }
+            </p></div>
             { heading(assessment, index, Route::Rig) }
             { weights(lift, units) }
             if let Some(((hung, rig), house)) = hang {
                 { hang_in_words(house, hung, units) }
+                if let Some(stretched) = &lift.rig.stretched { { with_stretch(house, hung, stretched, units) } }
                 { legs(plan, rig, house, lift, hung, units) }
                 <div class="rig-drawings">
                     { for views(index).map(draw) }
@@ -165,6 +171,44 @@ fn hang_in_words(house: &HouseBox, hung: &Hung, units: UnitSystem) -> Html {
             { line(&hung.along, end_name, "length") }
             { line(&hung.across, side_name, "width") }
         </ul>
+    }
+}
+
+/// The level that is judged, beside the level that the gear's stretch makes of it.
+fn with_stretch(house: &HouseBox, hung: &Hung, stretched: &Stretched, units: UnitSystem) -> Html {
+    let tilt = |rad: f64, low: fn(&HouseBox, usize) -> &str| {
+        let angle = radians(rad.abs()).show(units, Safe::Up);
+        let low = (rad.abs() > 1e-5).then(|| format!("{} low", low(house, usize::from(rad > 0.0))));
+        html! { <span>{ angle }<span class="why">{ low.unwrap_or_default() }</span></span> }
+    };
+    let so = stretched.along.zip(stretched.across).zip(stretched.hook_above);
+    let row = |name: &'static str, along_rad: f64, across_rad: f64, hook_m: f64| {
+        html! {
+            <tr>
+                <th scope="row">{ name }</th>
+                <td class="figure" data-label="Out of level along">{ tilt(along_rad, end_name) }</td>
+                <td class="figure" data-label="Out of level across">{ tilt(across_rad, side_name) }</td>
+                <td class="figure" data-label="Hook above the floor">{ tape(hook_m, units) }</td>
+            </tr>
+        }
+    };
+    html! {
+        <>
+            <table class="legs">
+                <caption>{ "Level without stretch, which the ledger judges, and with every leg at the soft end of its band" }</caption>
+                <thead><tr>
+                    <th scope="col">{ "Legs" }</th>
+                    <th scope="col" class="figure">{ "Out of level along" }</th>
+                    <th scope="col" class="figure">{ "Out of level across" }</th>
+                    <th scope="col" class="figure">{ "Hook above the floor" }</th>
+                </tr></thead>
+                <tbody>
+                    { row("Without stretch", hung.along.tilt_rad, hung.across.tilt_rad, hung.hook_above_floor_m) }
+                    { for so.map(|((along, across), hook)| row("Stretched", along.to_rad(), across.to_rad(), hook.to_m())) }
+                </tbody>
+            </table>
+            <p class="note">{ &stretched.words }</p>
+        </>
     }
 }
 

@@ -8,7 +8,7 @@ use crate::drawing::{
 use crate::evaluate::{Assessment, end_name, member_name, side_by_side, side_name, try_out};
 use crate::plan::{HouseBox, Plan, example};
 use crate::quantity::{
-    Angle, Force, Length, Quantity as _, Readable as _, Rigidity, Safe, UnitSystem, feet_inches, number, show,
+    Angle, Force, Length, Mass, Quantity as _, Readable as _, Rigidity, Safe, UnitSystem, feet_inches, number, show,
 };
 use crate::rigging::{Corner, Hung, MemberKind, Stretch, Tried, TryOut};
 use crate::ui::drawing::{picture, use_paper};
@@ -356,11 +356,36 @@ fn in_words(house: &HouseBox, tried: Option<&Tried>) -> Html {
 
 /// What four fixed legs are planned with, beside the same legs equalised.
 fn fixed_or_equalised(props: &Props) -> Html {
-    let words = side_by_side(&props.plan, props.lift).map_or_else(|why| why, |both| both.words);
+    let units = props.assessment.units;
+    let both = match side_by_side(&props.plan, props.lift) {
+        Ok(both) => both,
+        Err(why) => return html! { <p class="note">{ why }</p> },
+    };
+    let running = format!("Legs of the {} as one sling", end_name(&props.house, both.end));
+    let mass = |mass: Mass| Amount::Mass(mass).show(units, Safe::Up);
+    let row = |leg: usize| {
+        html! {
+            <tr>
+                <th scope="row">{ &both.names[leg] }</th>
+                <td class="figure" data-label="Four fixed legs">{ mass(both.fixed[leg]) }</td>
+                <td class="figure" data-label={running.clone()}>{ mass(both.equalised[leg]) }</td>
+            </tr>
+        }
+    };
+    let tilts = both
+        .tilts
+        .map(|tilt| Amount::Angle(Angle::rad(tilt.to_rad().abs())).show(units, Safe::Up));
     html! {
-        <p class="note">
-            { words }{ ". " }
-            <a href={Route::Plans.address()}>{ "An invented example, four legs and one long, is under Plans" }</a>
-        </p>
+        <>
+            <table class="legs">
+                <caption>{ "Four fixed legs beside the same rig with one end equalised: what each leg is planned with" }</caption>
+                <thead><tr><th scope="col">{ "Leg" }</th><th scope="col" class="figure">{ "Four fixed legs" }</th><th scope="col" class="figure">{ running.clone() }</th></tr></thead>
+                <tbody>{ for (0..4).map(row) }</tbody>
+            </table>
+            <p class="note">
+                { &both.words }{ format!("; it then hangs out of level along by {}, across by {}. ", tilts[0], tilts[1]) }
+                <a href={Route::Plans.address()}>{ "An invented example, four legs and one long, is under Plans" }</a>
+            </p>
+        </>
     }
 }
