@@ -1,8 +1,9 @@
 // Typing a real job in: the scenario's box of 29 components by keyboard from nothing, and pasted out of a file with all five boxes; assemblies, tickets, copies.
 // 31,642 lb and 3.81 ft are the scenario's own figures (tests/oracles/scenario.txt), not this program's.
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
-import { open, shoot, test } from "./harness.mjs";
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { SHOTS, open, shoot, test } from "./harness.mjs";
 
 const FILE = JSON.parse(readFileSync(new URL("../plans/v1/halden.json", import.meta.url), "utf8"));
 const SAMPLE = FILE.plan;
@@ -182,4 +183,23 @@ test("an assembly is built from the library and changes the box that uses it", a
   // by hand: 1.4 + 1.06/1.3333 = 2.195, shown to a tenth, rounded up
   assert.match(await page.locator(".table", { has: page.getByText("Assemblies", { exact: true }) }).innerText(), /2\.2 psf/);
   await shoot(page, "assembly");
+});
+
+test("a box without a weight leaves its lift and its rigging with a reason and without a figure", async ({ page, server }) => {
+  await open(page, server, "#/edit/boxes");
+  const file = join(SHOTS, "weightless.json");
+  const boxes = SAMPLE.boxes.map((box) => (box.id === "A1" ? { ...box, components: [], ticket: null } : box));
+  writeFileSync(file, JSON.stringify({ ...FILE, plan: { ...SAMPLE, boxes } }));
+  await page.goto(`${server.address}#/plans`);
+  await page.getByLabel("Open a plan file").setInputFiles(file);
+  await page.goto(`${server.address}#/lift/2`);
+  await page.getByRole("heading", { name: /Lift 2: box A1/ }).waitFor();
+  const lift = await page.locator("main").innerText();
+  assert.match(lift, /cannot be checked/i);
+  assert.match(lift, /no weight yet: enter the components of the box/);
+  await page.goto(`${server.address}#/rig/2`);
+  await page.getByRole("heading", { name: /Rigging/ }).first().waitFor();
+  const rigging = await page.locator("main").innerText();
+  assert.match(rigging, /cannot be|no weight yet/i);
+  for (const text of [lift, rigging]) assert.doesNotMatch(text, /NaN|Infinity|undefined/);
 });

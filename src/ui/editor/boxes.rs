@@ -3,10 +3,10 @@
 use super::unit_weights::UnitWeights;
 use super::{chooser, figures, places, use_assessment, use_plan};
 use crate::check::Finding;
-use crate::evaluate::{Assessment, BoxResult};
+use crate::evaluate::{Assessment, BoxResult, cg_envelope};
 use crate::plan::{Assembly, Component, HouseBox, Id, Opening, Place3, Shape, Ticket, mirrored, next_name, twin};
 use crate::quantity::UnitSystem;
-use crate::takeoff::{self, UnitWeight, Weighing, WeightGrade};
+use crate::takeoff::{self, Envelope, UnitWeight, Weighing, WeightGrade};
 use crate::ui::Dispatch;
 use crate::ui::tables::{Beside, Form, Mirror, Place, Table, part, whole_plan};
 use yew::prelude::*;
@@ -117,6 +117,7 @@ fn OneBox(props: &OneBoxProps) -> Html {
     };
     let units = plan.project.units;
     let place = places::house_box(&plan, props.index);
+    let band = cg_envelope(&plan, house).ok().map(|(band, _)| band).filter(is_wide);
     let mirror = Mirror {
         own: house.id.to_string(),
         width: house.width.get(),
@@ -127,13 +128,13 @@ fn OneBox(props: &OneBoxProps) -> Html {
         <article>
             <h2>{ format!("Box {} {}", house.id, house.name) }</h2>
             <Copying index={props.index} house={house.clone()} others={plan.boxes.iter().map(|b| b.id.clone()).collect::<Vec<_>>()} />
-            <Totals house={house.clone()} result={result.clone()} {units} assemblies={plan.assemblies.clone()} />
+            <Totals house={house.clone()} result={result.clone()} {band} {units} assemblies={plan.assemblies.clone()} />
             <h3>{ "Weight per floor area, to start from" }</h3>
             <p class="hint">{ "Length × width × this, taken to act at the middle. It counts as an estimate until there is a take-off or a ticket, and holds the lift" }</p>
             <Form place={place.clone()} only={&START[..]} />
             <h3>{ "Components" }</h3>
             <div class="placing">
-            <Views house={house.clone()} cg={result.cg_m} row={*row} assemblies={plan.assemblies.clone()} />
+            <Views house={house.clone()} cg={result.cg_m} {band} row={*row} assemblies={plan.assemblies.clone()} />
             <Table place={part!(place, components)} caption={format!("Components of box {}", house.id)}
                 beside={component_messages(house, &assessment)} {mirror} {onrow} />
             </div>
@@ -351,6 +352,7 @@ fn TicketForm(props: &TicketProps) -> Html {
 struct TotalsProps {
     house: HouseBox,
     result: BoxResult,
+    band: Option<Envelope>,
     units: UnitSystem,
     assemblies: Vec<Assembly>,
 }
@@ -388,6 +390,7 @@ fn Totals(props: &TotalsProps) -> Html {
         ("Weight to plan with", planned),
         ("CG", cg),
         ("CG from the middle of the picks", from_picks),
+        ("CG may be", props.band.map_or_else(|| "—".into(), |band| band_words(house, &band, units))),
         (
             "Per floor area",
             result
@@ -402,6 +405,20 @@ fn Totals(props: &TotalsProps) -> Html {
             { for result.findings.iter().filter(|f| !f.outcome.is_within() || !f.cautions.is_empty()).map(finding) }
         </section>
     }
+}
+
+/// Whether there is a place that the centre of gravity may be at besides its own: a band of less than 1 mm shows nothing.
+fn is_wide(band: &Envelope) -> bool {
+    (0..2).any(|axis| band.high_m[axis] - band.low_m[axis] > 0.001)
+}
+
+/// Where the centre of gravity may be: what a ticket finds beyond the take-off is anywhere in the box.
+fn band_words(house: &HouseBox, band: &Envelope, units: UnitSystem) -> String {
+    let range = |axis: usize| {
+        let [low, high] = [band.low_m[axis], band.high_m[axis]].map(|m| figures::length(units, m));
+        format!("{low} to {high}")
+    };
+    format!("{} from the {}, {} from the {}", range(0), end_words(house, 0), range(1), side_words(house))
 }
 
 fn grade_words(grade: WeightGrade) -> &'static str {
@@ -498,6 +515,7 @@ fn finding(finding: &Finding) -> Html {
 struct ViewsProps {
     house: HouseBox,
     cg: Option<[f64; 3]>,
+    band: Option<Envelope>,
     row: Option<usize>,
     assemblies: Vec<Assembly>,
 }
@@ -589,6 +607,10 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
         let (x, y) = (cg[0], up(cg[axis]));
         html! { <g class="cg"><circle cx={format!("{x:.3}")} cy={format!("{y:.3}")} r=".3" /><path d={format!("M{x:.3} {y:.3}h.3a.3 .3 0 0 0 -.3 -.3zm0 0h-.3a.3 .3 0 0 0 .3 .3z")} /></g> }
     });
+    let band = props.band.map(|Envelope { low_m, high_m }| {
+        let size = |axis: usize| format!("{:.3}", high_m[axis] - low_m[axis]);
+        html! { <rect class="band" x={format!("{:.3}", low_m[0])} y={format!("{:.3}", up(high_m[axis]))} width={size(0)} height={size(axis)}><title>{ "The centre of gravity may be anywhere in here" }</title></rect> }
+    });
     let in_hand = props.row.and_then(|at| props.house.components.get(at));
     let form = in_hand.and_then(|row| outline(&row.shape, axis, up));
     let called = in_hand.and_then(|row| {
@@ -607,6 +629,7 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
                 { for props.house.components.iter().enumerate().filter_map(mark) }
                 { called.unwrap_or_default() }
                 { for props.house.picks.iter().filter_map(pick) }
+                { band.unwrap_or_default() }
                 { cg.unwrap_or_default() }
                 { words(0, 0.0, "start") }
                 { words(1, length, "end") }
