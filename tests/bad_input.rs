@@ -234,7 +234,10 @@ fn the_page_on_bad_input_names_tests_that_exist() {
         let tests = row.trim_end_matches('|').rsplit('|').next().unwrap();
         let words: Vec<&str> = tests.split('`').skip(1).step_by(2).collect();
         let pairs = words.chunks_exact(2);
-        assert!(pairs.remainder().is_empty() && pairs.len() > 0, "a file and a test, again and again: {row}");
+        assert!(
+            pairs.remainder().is_empty() && pairs.len() > 0,
+            "a file and a test, again and again: {row}"
+        );
         for pair in pairs {
             let (file, test) = (pair[0], pair[1]);
             let text = std::fs::read_to_string(root.join(file)).unwrap_or_else(|error| panic!("{file}: {error}"));

@@ -861,7 +861,10 @@ fn a_ticket_far_from_the_take_off_is_a_caution_then_a_hold() {
     assert!(until(findings(&box_of(&plan), Check::Ticket)[0]).contains("more than 10 %: find out why"));
     // 35,000 lb stand for the box either way: the larger of the two
     let weighed = plan.boxes[0].ticket.as_mut().unwrap();
-    weighed.mass = weighed.mass.clone().said_by("scale house", "2027-05-04", "three pallets of tile ride inside");
+    weighed.mass = weighed
+        .mass
+        .clone()
+        .said_by("scale house", "2027-05-04", "three pallets of tile ride inside");
     let result = box_of(&plan);
     let finding = findings(&result, Check::Ticket)[0];
     assert!(
@@ -1053,13 +1056,22 @@ fn outriggers_measured_short_of_the_chart_stop_the_lift() {
         );
     }
     let (outcome, text) = measured("half out");
-    assert!(!outcome.is_within() && text.contains("such as 100 %, or both as the distance between floats"), "{text}");
+    assert!(
+        !outcome.is_within() && text.contains("such as 100 %, or both as the distance between floats"),
+        "{text}"
+    );
 }
 
 /// A lift beyond the last row of its chart, and one nearer than the first: the lift says where the chart ends and no number stands in its place.
 #[test]
 fn a_lift_off_the_chart_says_where_the_chart_ends() {
-    let kitchen = |plan: &Plan| evaluate(plan).lifts.into_iter().find(|lift| lift.title == "box A1").unwrap();
+    let kitchen = |plan: &Plan| {
+        evaluate(plan)
+            .lifts
+            .into_iter()
+            .find(|lift| lift.title == "box A1")
+            .unwrap()
+    };
     let mut far = sample::plan();
     far.set_up.at.east = entry("60 m");
     let mut near = sample::plan();
@@ -1074,7 +1086,11 @@ fn a_lift_off_the_chart_says_where_the_chart_ends() {
             text.contains("not on the chart: radius") && text.contains("the chart runs from"),
             "{text}"
         );
-        assert!(!lift.outcome.is_within() && lift.use_of_chart.is_none(), "{:?}", lift.use_of_chart);
+        assert!(
+            !lift.outcome.is_within() && lift.use_of_chart.is_none(),
+            "{:?}",
+            lift.use_of_chart
+        );
     }
 }
 
@@ -1085,9 +1101,16 @@ fn a_lift_of_an_empty_box_says_why_nothing_is_worked_out() {
     let house = &mut plan.boxes[0];
     house.components.clear();
     house.ticket = None;
-    let lift = evaluate(&plan).lifts.into_iter().find(|lift| lift.title == "box A1").unwrap();
+    let lift = evaluate(&plan)
+        .lifts
+        .into_iter()
+        .find(|lift| lift.title == "box A1")
+        .unwrap();
     assert!(matches!(lift.outcome, Outcome::NotChecked { .. }), "{:?}", lift.outcome);
     let text = format!("{:?}", lift.findings);
-    assert!(text.contains("no weight yet: enter the components of the box"), "{text}");
+    assert!(
+        text.contains("no weight yet: enter the components of the box"),
+        "{text}"
+    );
     assert!(!text.contains("NaN") && lift.use_of_chart.is_none() && lift.load.planned_kg.is_none());
 }

@@ -501,8 +501,16 @@ fn ticket_finding(house: &HouseBox, result: &BoxResult, weighed: Option<&Weighed
         finding.outcome = held("the ticket is far above the take-off: were carrier and tractor taken off?");
     } else if (ratio - 1.0).abs() > 2.0 * TICKET_CAUTION {
         match why_apart(house) {
-            "" => finding.outcome = held("ticket and take-off differ by more than 10 %: find out why, and write it as the note of the ticket's source"),
-            why => finding = finding.caution(format!("ticket and take-off differ by more than 10 %; noted why: {why}")),
+            "" => {
+                finding.outcome = held(
+                    "ticket and take-off differ by more than 10 %: find out why, and write it as the note of the ticket's source",
+                )
+            }
+            why => {
+                finding = finding.caution(format!(
+                    "ticket and take-off differ by more than 10 %; noted why: {why}"
+                ))
+            }
         }
     } else if (ratio - 1.0).abs() > TICKET_CAUTION {
         finding = finding

@@ -98,7 +98,8 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
         side.findings.push(Finding::of(Check::Chart, subject, Outcome::Outside));
     }
     side.findings.extend(sector_finding(chart));
-    side.findings.extend(outriggers_finding(chart, plan.set_up.outriggers.trim()));
+    side.findings
+        .extend(outriggers_finding(chart, plan.set_up.outriggers.trim()));
     side.table = table;
 }
 

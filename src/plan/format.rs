@@ -119,13 +119,20 @@ impl Saver {
             boxes: Vec::new(),
             ..(**plan).clone()
         });
-        match rest.split_once(NO_BOXES) {
-            Some((before, behind)) if !self.boxes.is_empty() => {
-                let list = self.boxes.join(",\n");
-                [before, "\n    \"boxes\": [\n", &list, "\n    ]", behind].concat()
-            }
-            _ => rest,
+        let Some((before, behind)) = rest.split_once(NO_BOXES).filter(|_| !self.boxes.is_empty()) else {
+            return rest;
+        };
+        let mut text =
+            String::with_capacity(rest.len() + self.boxes.iter().map(|text| text.len() + 2).sum::<usize>() + 32);
+        text.push_str(before);
+        text.push_str("\n    \"boxes\": [");
+        for (at, house) in self.boxes.iter().enumerate() {
+            text.push_str(if at == 0 { "\n" } else { ",\n" });
+            text.push_str(house);
         }
+        text.push_str("\n    ]");
+        text.push_str(behind);
+        text
     }
 }
 

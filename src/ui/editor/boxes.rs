@@ -12,12 +12,7 @@ use crate::ui::tables::{Beside, Form, Mirror, Place, Table, part, whole_plan};
 use yew::prelude::*;
 
 const LIST: [&str; 5] = ["Box", "Name", "Length", "Width", "Shipped height"];
-const SIZE: [&str; 9] = [
-    "Box",
-    "Name",
-    "Length",
-    "Width",
-    "Shipped height",
+const NAMES: [&str; 4] = [
     "End at x = 0",
     "End at x = length",
     "Side at y = 0",
@@ -132,6 +127,9 @@ fn OneBox(props: &OneBoxProps) -> Html {
             <h3>{ "Weight per floor area, to start from" }</h3>
             <p class="hint">{ "Length × width × this, taken to act at the middle. It counts as an estimate until there is a take-off or a ticket, and holds the lift" }</p>
             <Form place={place.clone()} only={&START[..]} />
+            <h3>{ "Which end and which side is which" }</h3>
+            <p class="hint">{ "In words that a rigger sees: hitch end, kitchen end, street side, marriage line. x runs along the box from the first end, y across it from the first side, z up from the underside of the floor" }</p>
+            <Form place={place.clone()} only={&NAMES[..]} />
             <h3>{ "Components" }</h3>
             <div class="placing">
             <Views house={house.clone()} cg={result.cg_m} {band} row={*row} assemblies={plan.assemblies.clone()} />
@@ -149,8 +147,8 @@ fn OneBox(props: &OneBoxProps) -> Html {
             <h3>{ "How stiff it is" }</h3>
             <p class="hint">{ "For the worst that its legs can see. Bending counts with picks at three sections or more; blank: from following its picks to rigid" }</p>
             <Form place={place.clone()} only={&STIFFNESS[..]} />
-            <h3>{ "Size and names" }</h3>
-            <Form place={place.clone()} only={&SIZE[..]} />
+            <h3>{ "Size" }</h3>
+            <Form place={place.clone()} only={&LIST[..]} />
             <h3>{ "Ticket" }</h3>
             <Form place={place.clone()} only={&LAST_ITEM[..]} />
             <TicketForm place={place.clone()} ticket={house.ticket.clone()} {units} by_axles={result.by_axles.clone()} ends={[0, 1].map(|end| end_words(house, end))} />
@@ -383,14 +381,13 @@ fn Totals(props: &TotalsProps) -> Html {
         || "no weight yet".into(),
         |p| format!("{}, {}", figures::mass(units, p.mass_kg), grade_words(p.grade)),
     );
-    let rows = [
+    let mut rows = vec![
         ("Take-off", takeoff_words(result, units)),
         ("Ticket", ticket_words(house, result, units)),
         ("By axle groups", axle_words(house, result, units)),
         ("Weight to plan with", planned),
         ("CG", cg),
         ("CG from the middle of the picks", from_picks),
-        ("CG may be", props.band.map_or_else(|| "—".into(), |band| band_words(house, &band, units))),
         (
             "Per floor area",
             result
@@ -398,6 +395,7 @@ fn Totals(props: &TotalsProps) -> Html {
                 .map_or_else(|| "—".into(), |v| figures::per_area(units, v)),
         ),
     ];
+    rows.extend(props.band.map(|band| ("CG may be", band_words(house, &band, units))));
     html! {
         <section class="totals" aria-live="polite">
             <dl>{ for rows.into_iter().map(|(name, figure)| html! { <div><dt>{ name }</dt><dd>{ figure }</dd></div> }) }</dl>
@@ -418,7 +416,13 @@ fn band_words(house: &HouseBox, band: &Envelope, units: UnitSystem) -> String {
         let [low, high] = [band.low_m[axis], band.high_m[axis]].map(|m| figures::length(units, m));
         format!("{low} to {high}")
     };
-    format!("{} from the {}, {} from the {}", range(0), end_words(house, 0), range(1), side_words(house))
+    format!(
+        "{} from the {}, {} from the {}",
+        range(0),
+        end_words(house, 0),
+        range(1),
+        side_words(house)
+    )
 }
 
 fn grade_words(grade: WeightGrade) -> &'static str {

@@ -372,7 +372,10 @@ fn Grid(props: &OneChartProps) -> Html {
 /// A radius or a boom length as it was read, in both countries' units; nothing where it is not.
 fn as_read(text: &str, unit: Option<Unit>, mark: DecimalMark) -> Html {
     let length = unit.and_then(|unit| read::<Length>(split_marks(text).0, unit, mark).value());
-    length.map_or_else(Html::default, |length| html! { <span class="echo">{ both(length.to_m()) }</span> })
+    length.map_or_else(
+        Html::default,
+        |length| html! { <span class="echo">{ both(length.to_m()) }</span> },
+    )
 }
 
 /// What stands in the corner of the cells: the units as far as they were said.
