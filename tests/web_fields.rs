@@ -1385,7 +1385,10 @@ async fn a_figure_of_a_table_says_and_takes_its_source() {
     let setday::plan::Weight::Lump { mass } = plan_now().boxes[0].components[1].weight.clone() else {
         panic!("a weight by itself")
     };
-    assert_eq!((mass.text(), mass.said.unwrap().who.as_str()), ("340 lb", "shop scale"));
+    assert_eq!(
+        (mass.text(), mass.said.as_ref().unwrap().who.as_str()),
+        ("340 lb", "shop scale")
+    );
     assert_eq!(undo_name(), "box B1, row B1-02, weight source");
     let line = find(&components, ".source-in-hand").text_content().unwrap();
     assert!(line.starts_with("Weight") && line.contains("shop scale"), "{line}");
