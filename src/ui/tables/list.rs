@@ -138,8 +138,7 @@ impl<R: Described> List for Place<Vec<R>> {
     }
 
     fn row(&self, row: usize, label: &str) -> AnyThing {
-        let name = self.name_of(&format!("{} {label}", R::ONE));
-        AnyThing(Rc::new(self.item(row).named(name)))
+        AnyThing(Rc::new(self.item(row).named(self.name_of(label))))
     }
 
     fn edit(&self, dispatch: &Dispatch, what: &str, edit: Edit, typing: Typing) {
