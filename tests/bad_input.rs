@@ -223,3 +223,32 @@ fn messages_say_row_and_remedy() {
     assert!(assessment.boxes[0].takeoff.total.is_none());
     assert!(assessment.boxes[0].takeoff.known_mass_kg > 0.0);
 }
+
+/// Every test that docs/bad-input.md names stands in the file that it names.
+#[test]
+fn the_page_on_bad_input_names_tests_that_exist() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let page = std::fs::read_to_string(root.join("docs/bad-input.md")).unwrap();
+    let mut named = 0;
+    for row in page.lines().filter(|line| line.starts_with('|') && line.contains('`')) {
+        let tests = row.trim_end_matches('|').rsplit('|').next().unwrap();
+        let words: Vec<&str> = tests.split('`').skip(1).step_by(2).collect();
+        let pairs = words.chunks_exact(2);
+        assert!(
+            pairs.remainder().is_empty() && pairs.len() > 0,
+            "a file and a test, again and again: {row}"
+        );
+        for pair in pairs {
+            let (file, test) = (pair[0], pair[1]);
+            let text = std::fs::read_to_string(root.join(file)).unwrap_or_else(|error| panic!("{file}: {error}"));
+            let declared = if file.ends_with(".rs") {
+                format!("fn {test}(")
+            } else {
+                format!("test(\"{test}\"")
+            };
+            assert!(text.contains(&declared), "{file} has no test {test}");
+            named += 1;
+        }
+    }
+    assert!(named > 50, "{named} tests named");
+}

@@ -862,6 +862,19 @@ fn a_ticket_far_from_the_take_off_is_a_caution_then_a_hold() {
     );
     plan.boxes[0].ticket = ticket("35000 lb", "2027-05-04");
     assert!(until(findings(&box_of(&plan), Check::Ticket)[0]).contains("more than 10 %: find out why"));
+    // 35,000 lb stand for the box either way: the larger of the two
+    let weighed = plan.boxes[0].ticket.as_mut().unwrap();
+    weighed.mass = weighed
+        .mass
+        .clone()
+        .said_by("scale house", "2027-05-04", "three pallets of tile ride inside");
+    let result = box_of(&plan);
+    let finding = findings(&result, Check::Ticket)[0];
+    assert!(
+        finding.outcome.is_within() && finding.cautions[0].ends_with("noted why: three pallets of tile ride inside"),
+        "{finding:?}"
+    );
+    assert_relative_eq!(result.planned.unwrap().mass_kg / LB, 35_000.0, max_relative = 1e-12);
 }
 
 #[test]
@@ -939,6 +952,21 @@ fn a_centre_of_gravity_outside_the_picks_stops_the_lift() {
         "{text}"
     );
     assert!(!lift.outcome.is_within());
+    // 29.81 ft is the scenario's own (tests/oracles/scenario.txt), 9.81 ft beyond picks at 20 ft
+    assert!(
+        text.contains("2.99 m (9.81 ft) beyond the picks at the kitchen end: do not lift at these picks; those there must have x more than 9.09 m (29.81 ft)"),
+        "{text}"
+    );
+}
+
+/// Two picks on one line: there is no edge to be near, and no number out of nothing.
+#[test]
+fn picks_in_a_line_give_no_caution_and_no_nonsense() {
+    let mut plan = plan_of(vec![lump("B1-01", "30000 lb", "26 ft")]);
+    plan.boxes[0].picks = vec![at("12 ft", "6 ft", "0"), at("40 ft", "6 ft", "0")];
+    assert!(findings(&box_of(&plan), Check::Weight)[0].cautions.is_empty());
+    plan.boxes[0].picks[1].x = entry("12 ft");
+    assert!(findings(&box_of(&plan), Check::Weight)[0].cautions.is_empty());
 }
 
 #[test]
@@ -1006,4 +1034,86 @@ fn a_chart_for_a_sector_or_on_tyres_does_not_pass_in_silence() {
     chart_of(&mut plan).configuration.support = setday::crane::Support::Rubber;
     let lift = evaluate(&plan).lifts.remove(0);
     assert!(lift.outcome == Outcome::Outside && format!("{:?}", lift.findings).contains("is for lifting on tyres"));
+}
+
+/// The first lift with its outriggers measured on site.
+fn measured(outriggers: &str) -> (Outcome, String) {
+    let mut plan = sample::plan();
+    plan.set_up.outriggers = outriggers.into();
+    let lift = evaluate(&plan).lifts.remove(0);
+    (lift.outcome, format!("{:?}", lift.findings))
+}
+
+/// The scenario's chart holds for "100 % (7.0 x 7.0 m)".
+#[test]
+fn outriggers_measured_short_of_the_chart_stop_the_lift() {
+    let as_planned = measured("").0;
+    assert_eq!(measured("7.0 m").0, as_planned);
+    for short in ["50 %", "7.0 x 5.5 m", "18 ft"] {
+        let (outcome, text) = measured(short);
+        assert_eq!(outcome, Outcome::Outside, "{short}");
+        assert!(
+            text.contains("the chart holds for")
+                && text.contains("set them out as the chart says, or choose the chart for what is out"),
+            "{text}"
+        );
+    }
+    let (outcome, text) = measured("half out");
+    assert!(
+        !outcome.is_within() && text.contains("such as 100 %, or both as the distance between floats"),
+        "{text}"
+    );
+}
+
+/// A lift beyond the last row of its chart, and one nearer than the first: the lift says where the chart ends and no number stands in its place.
+#[test]
+fn a_lift_off_the_chart_says_where_the_chart_ends() {
+    let kitchen = |plan: &Plan| {
+        evaluate(plan)
+            .lifts
+            .into_iter()
+            .find(|lift| lift.title == "box A1")
+            .unwrap()
+    };
+    let mut far = sample::plan();
+    far.set_up.at.east = entry("60 m");
+    let mut near = sample::plan();
+    near.lifts.iter_mut().for_each(|lift| lift.boom = entry("32.5 m"));
+    // the box's centre of gravity comes down within 0.2 m of the slew centre at 8 m, -6.5 m
+    near.boxes[0].set_corner.east = entry("-1.1 m");
+    near.boxes[0].set_corner.north = entry("-8.3 m");
+    for plan in [far, near] {
+        let lift = kitchen(&plan);
+        let text = format!("{:?}", lift.findings);
+        assert!(
+            text.contains("not on the chart: radius") && text.contains("the chart runs from"),
+            "{text}"
+        );
+        assert!(
+            !lift.outcome.is_within() && lift.use_of_chart.is_none(),
+            "{:?}",
+            lift.use_of_chart
+        );
+    }
+}
+
+/// A lift of a box that weighs nothing yet: the reason stands in its findings, and no figure is made up from nothing.
+#[test]
+fn a_lift_of_an_empty_box_says_why_nothing_is_worked_out() {
+    let mut plan = sample::plan();
+    let house = &mut plan.boxes[0];
+    house.components.clear();
+    house.ticket = None;
+    let lift = evaluate(&plan)
+        .lifts
+        .into_iter()
+        .find(|lift| lift.title == "box A1")
+        .unwrap();
+    assert!(matches!(lift.outcome, Outcome::NotChecked { .. }), "{:?}", lift.outcome);
+    let text = format!("{:?}", lift.findings);
+    assert!(
+        text.contains("no weight yet: enter the components of the box"),
+        "{text}"
+    );
+    assert!(!text.contains("NaN") && lift.use_of_chart.is_none() && lift.load.planned_kg.is_none());
 }

@@ -1281,3 +1281,122 @@ async fn axle_groups_are_typed_under_the_ticket() {
     let says = find(&root, ".totals").text_content().unwrap();
     assert!(says.contains("32,000 lb, CG 25.50 ft from the first end"), "{says}");
 }
+
+#[wasm_bindgen_test]
+async fn a_decimal_comma_is_read_and_shown_back() {
+    let mut plan = small_plan(0);
+    plan.project.units = setday::quantity::UnitSystem::Metric;
+    plan.project.decimal = setday::quantity::DecimalMark::Comma;
+    let root = put_up(plan, "boxes").await;
+    let input = field(&root, "Length");
+    write(&input, "4,11").await;
+    assert!(says(&root, &input).contains("= 4.11 m"), "{}", says(&root, &input));
+    leave(&input).await;
+    assert_eq!((length_m(), input.value().as_str()), (Some(4.11), "4,11"));
+}
+
+#[wasm_bindgen_test]
+async fn thousands_are_read_and_a_weight_in_another_unit_is_asked_about() {
+    let root = put_up(small_plan(5), "boxes").await;
+    let components = table(&root, "Components");
+    for (row, text) in ["1,560 lb", "1 560 lb", "900 lb", "2560 kg", "340 lb"]
+        .into_iter()
+        .enumerate()
+    {
+        enter(&cell(&components, row, "Weight"), text).await;
+        for (head, at) in [("x", "20"), ("y", "6"), ("z", "1")] {
+            enter(&cell(&components, row, head), at).await;
+        }
+    }
+    let lb = |row: usize| match &plan_now().boxes[0].components[row].weight {
+        setday::plan::Weight::Lump { mass } => mass.get().unwrap().to_lb(),
+        other => panic!("{other:?}"),
+    };
+    for row in [0, 1] {
+        approx::assert_relative_eq!(lb(row), 1560.0, max_relative = 1e-12);
+    }
+    let says = components.text_content().unwrap();
+    assert!(
+        says.contains("while every other row is in lb: did you mean 2,560 lb?"),
+        "{says}"
+    );
+}
+
+#[wasm_bindgen_test]
+async fn rows_of_nothing_and_below_nothing_say_so_beside_them() {
+    let root = put_up(small_plan(2), "boxes").await;
+    let components = table(&root, "Components");
+    for (row, text) in ["0", "-340"].into_iter().enumerate() {
+        for (head, text) in [("Weight", text), ("x", "20"), ("y", "6"), ("z", "1")] {
+            enter(&cell(&components, row, head), text).await;
+        }
+    }
+    let says = components.text_content().unwrap();
+    assert!(says.contains("zero weight: remove the row or enter a weight"), "{says}");
+    assert!(
+        says.contains("mark the row as a deduction, or mend the figure"),
+        "{says}"
+    );
+    let totals = find(&root, ".totals").text_content().unwrap();
+    assert!(totals.contains("not known yet") && !totals.contains("NaN"), "{totals}");
+}
+
+/// The scenario's kitchen box: 33,720 lb on the ticket, 2,078 lb more than its take-off, so that its centre of gravity is anywhere from 27.97 to
+/// 31.17 ft (`tests/oracles/scenario.txt`).
+#[wasm_bindgen_test]
+async fn a_ticket_beyond_the_take_off_shows_how_far_the_centre_of_gravity_may_be() {
+    let root = put_up(sample::plan(), "boxes").await;
+    let totals = find(&root, ".totals").text_content().unwrap();
+    for words in [
+        "33,720 lb",
+        "2,078 lb more than the take-off",
+        "27.97 ft to 31.17 ft from the",
+        "differ by more than 5 %",
+    ] {
+        assert!(totals.contains(words), "{words}: {totals}");
+    }
+    let band = find(&root, ".views rect.band");
+    let m = |name: &str| band.get_attribute(name).unwrap().parse::<f64>().unwrap();
+    approx::assert_relative_eq!(m("x") / 0.3048, 27.97, epsilon = 0.006);
+    approx::assert_relative_eq!((m("x") + m("width")) / 0.3048, 31.17, epsilon = 0.006);
+}
+
+/// Feet and inches in a chart, shown back in feet with a decimal: 32'-6" is 32.5 ft, NIST SP 811, B.8: 9.906 m.
+#[wasm_bindgen_test]
+async fn a_radius_keeps_its_text_and_is_shown_back() {
+    let root = put_up(sample::plan(), "charts").await;
+    click(&root, "Unlock to edit").await;
+    let radius: HtmlInputElement = find(&root, ".chart-grid tbody th input").unchecked_into();
+    enter(&radius, "32'-6\"").await;
+    let beside = radius.closest("th").unwrap().unwrap().text_content().unwrap();
+    assert_eq!(
+        (radius.value().as_str(), beside.as_str()),
+        ("32'-6\"", "9.91 m (32.50 ft)")
+    );
+}
+
+#[wasm_bindgen_test]
+async fn a_figure_of_a_table_says_and_takes_its_source() {
+    let root = put_up(small_plan(2), "boxes").await;
+    let components = table(&root, "Components");
+    enter(&cell(&components, 1, "Weight"), "340 lb").await;
+    cell(&components, 1, "Weight").focus().unwrap();
+    settle().await;
+    enter(&field(&components, "Who said so"), "shop scale").await;
+    let setday::plan::Weight::Lump { mass } = plan_now().boxes[0].components[1].weight.clone() else {
+        panic!("a weight by itself")
+    };
+    assert_eq!(
+        (mass.text(), mass.said.as_ref().unwrap().who.as_str()),
+        ("340 lb", "shop scale")
+    );
+    assert_eq!(undo_name(), "box B1, row B1-02, weight source");
+    let line = find(&components, ".source-in-hand").text_content().unwrap();
+    assert!(line.starts_with("Weight") && line.contains("shop scale"), "{line}");
+    cell(&components, 0, "Item").focus().unwrap();
+    settle().await;
+    assert!(
+        components.query_selector(".source-in-hand").unwrap().is_none(),
+        "words have none"
+    );
+}

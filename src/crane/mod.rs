@@ -4,6 +4,7 @@ mod chart;
 mod chart_check;
 mod chart_doc;
 mod geometry;
+mod outriggers;
 
 pub(crate) use chart_check::BOOM_LENGTHS_M;
 
@@ -13,3 +14,4 @@ pub use chart_doc::{
     CellReading, ChartRow, Configuration, ConfirmedCell, Deductions, RatingChart, Support, read_cell, split_marks,
 };
 pub use geometry::{Boom, head_needed_m};
+pub use outriggers::Extension;

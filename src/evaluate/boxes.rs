@@ -313,7 +313,7 @@ fn weight_finding(plan: &Plan, house: &HouseBox, result: &BoxResult) -> Finding 
     )])
 }
 
-/// The centre of gravity within the picks and near an edge of them: the legs at the other edge carry next to nothing.
+/// The centre of gravity beyond the picks, or within them and near an edge, so that the legs at the other edge carry next to nothing.
 fn edge_caution(house: &HouseBox, cg_m: [f64; 3]) -> Option<String> {
     let picks: Vec<[f64; 3]> = house.picks.iter().map(|pick| pick.metres()).collect::<Option<_>>()?;
     (0..2).find_map(|axis| {
@@ -322,13 +322,20 @@ fn edge_caution(house: &HouseBox, cg_m: [f64; 3]) -> Option<String> {
         let span_m = picks.iter().map(along).fold(f64::NEG_INFINITY, f64::max) - low_m;
         let share = (cg_m[axis] - low_m) / span_m;
         let least = share.min(1.0 - share);
-        let words = [&house.ends, &house.sides][axis];
-        let far = &words[usize::from(share < 0.5)];
-        let far = match (far.trim(), axis) {
-            ("", 0) => ["first end", "second end"][usize::from(share < 0.5)],
-            ("", _) => ["first side", "second side"][usize::from(share < 0.5)],
-            (far, _) => far,
-        };
+        let name = ["x", "y"][axis];
+        if span_m <= 0.0 {
+            return None;
+        }
+        if least < 0.0 {
+            let (near, side) = if share < 0.0 { (0, "less") } else { (1, "more") };
+            return Some(format!(
+                "the centre of gravity is {} beyond the picks at the {}: do not lift at these picks; those there must have {name} {side} than {}",
+                both(-least * span_m),
+                end_or_side(house, axis, near),
+                both(cg_m[axis])
+            ));
+        }
+        let far = end_or_side(house, axis, usize::from(share < 0.5));
         (0.0..EDGE).contains(&least).then(|| {
             format!(
                 "the picks at the {far} carry {:.1} % of the weight, less than 5 %: the centre of gravity {} further off empties them",
@@ -337,6 +344,14 @@ fn edge_caution(house: &HouseBox, cg_m: [f64; 3]) -> Option<String> {
             )
         })
     })
+}
+
+/// What an end (axis 0) or a side (axis 1) of a box is called.
+fn end_or_side(house: &HouseBox, axis: usize, which: usize) -> &str {
+    match [&house.ends, &house.sides][axis][which].trim() {
+        "" => [["first end", "second end"], ["first side", "second side"]][axis][which],
+        words => words,
+    }
 }
 
 fn estimate_working(house: &HouseBox, result: &BoxResult, estimate_kg: f64) -> Option<Working> {
@@ -485,12 +500,29 @@ fn ticket_finding(house: &HouseBox, result: &BoxResult, weighed: Option<&Weighed
     if ratio > TICKET_LOOKS_GROSS {
         finding.outcome = held("the ticket is far above the take-off: were carrier and tractor taken off?");
     } else if (ratio - 1.0).abs() > 2.0 * TICKET_CAUTION {
-        finding.outcome = held("ticket and take-off differ by more than 10 %: find out why");
+        match why_apart(house) {
+            "" => {
+                finding.outcome = held(
+                    "ticket and take-off differ by more than 10 %: find out why, and write it as the note of the ticket's source",
+                )
+            }
+            why => {
+                finding = finding.caution(format!(
+                    "ticket and take-off differ by more than 10 %; noted why: {why}"
+                ))
+            }
+        }
     } else if (ratio - 1.0).abs() > TICKET_CAUTION {
         finding = finding
             .caution("ticket and take-off differ by more than 5 %: the missing weight can be anywhere in the box");
     }
     Some(stale(house, finding))
+}
+
+/// What somebody noted about the ticket's weight; empty where nobody did.
+fn why_apart(house: &HouseBox) -> &str {
+    let said = house.ticket.as_ref().and_then(|ticket| ticket.mass.said.as_ref());
+    said.map_or("", |said| said.note.trim())
 }
 
 fn held(until: impl Into<String>) -> Outcome {

@@ -2,7 +2,7 @@
 
 use super::{CraneResult, EndKind, EndResult, GrossLine, StandingBox};
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
-use crate::crane::{Boom, Deductions, Rated, RatingChart, RatingTable, Support, head_needed_m};
+use crate::crane::{Boom, Deductions, Extension, Rated, RatingChart, RatingTable, Support, head_needed_m};
 use crate::geometry::sort_short;
 use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
@@ -98,7 +98,31 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
         side.findings.push(Finding::of(Check::Chart, subject, Outcome::Outside));
     }
     side.findings.extend(sector_finding(chart));
+    side.findings
+        .extend(outriggers_finding(chart, plan.set_up.outriggers.trim()));
     side.table = table;
+}
+
+/// Outriggers as measured on site against those that the chart holds for. Nothing before somebody has measured.
+fn outriggers_finding(chart: &RatingChart, measured: &str) -> Option<Finding> {
+    if measured.is_empty() || chart.configuration.support != Support::Outriggers {
+        return None;
+    }
+    let holds_for = chart.configuration.outriggers.trim();
+    let subject = format!("outriggers, measured \"{measured}\", the chart holds for \"{holds_for}\"");
+    Some(match Extension::of(measured).is_short_of(Extension::of(holds_for)) {
+        Some(true) => Finding::of(
+            Check::Chart,
+            format!("{subject}: set them out as the chart says, or choose the chart for what is out"),
+            Outcome::Outside,
+        ),
+        Some(false) => Finding::of(Check::Chart, subject, Outcome::Within),
+        None => Finding::not_checked(
+            Check::Chart,
+            subject,
+            "both in per cent such as 100 %, or both as the distance between floats such as 7.0 m: mend one of them",
+        ),
+    })
 }
 
 /// A chart for part of the circle, or for nobody knows which: whether the swing stays in it is not worked out.

@@ -59,9 +59,11 @@ pub struct SetUp {
     pub at: Point,
     /// Direction in which the carrier's front points, from east, anticlockwise.
     pub heading: Entry<Angle>,
+    /// How far the outriggers are out, as somebody measured it on site: "100 %", "7.0 x 5.5 m". Blank: not measured yet.
+    pub outriggers: String,
 }
 
 fields! {
     Crane { id, name, pin_height, pin_back, boom_depth, block_mass, block_height, two_block, parts, rope, hanging_rope, stowed, tail_swing, base_length, base_width, mat, chart_wind, said, charts }
-    SetUp { crane, chart, at, heading }
+    SetUp { crane, chart, at, heading; outriggers }
 }

@@ -1,8 +1,9 @@
 //! The plan file: plain JSON with a format name and a version, readable in ten years.
 
-use super::Plan;
+use super::{HouseBox, Plan};
 use crate::json::Json as _;
 use serde_json::{Map, Value};
+use std::rc::Rc;
 
 /// The format's name, in every file.
 pub const FORMAT: &str = "setday plan";
@@ -92,6 +93,55 @@ pub fn save(plan: &Plan) -> String {
     serde_json::to_string_pretty(&Value::Object(file)).expect("a JSON value always becomes text") + "\n"
 }
 
+/// Writes a plan anew after each edit: a box that has not changed since keeps its text, so that the size of the house does not slow the typing.
+#[derive(Debug, Default)]
+pub struct Saver {
+    plan: Rc<Plan>,
+    boxes: Vec<String>,
+}
+
+/// How the list of boxes of a plan without any stands in its file.
+const NO_BOXES: &str = "\n    \"boxes\": []";
+
+impl Saver {
+    /// The same text as [`save`] gives.
+    pub fn save(&mut self, plan: &Rc<Plan>) -> String {
+        let known = core::mem::replace(&mut self.plan, Rc::clone(plan));
+        for (at, house) in plan.boxes.iter().enumerate() {
+            if at >= self.boxes.len() {
+                self.boxes.push(indented(house));
+            } else if known.boxes.get(at) != Some(house) {
+                self.boxes[at] = indented(house);
+            }
+        }
+        self.boxes.truncate(plan.boxes.len());
+        let rest = save(&Plan {
+            boxes: Vec::new(),
+            ..(**plan).clone()
+        });
+        let Some((before, behind)) = rest.split_once(NO_BOXES).filter(|_| !self.boxes.is_empty()) else {
+            return rest;
+        };
+        let mut text =
+            String::with_capacity(rest.len() + self.boxes.iter().map(|text| text.len() + 2).sum::<usize>() + 32);
+        text.push_str(before);
+        text.push_str("\n    \"boxes\": [");
+        for (at, house) in self.boxes.iter().enumerate() {
+            text.push_str(if at == 0 { "\n" } else { ",\n" });
+            text.push_str(house);
+        }
+        text.push_str("\n    ]");
+        text.push_str(behind);
+        text
+    }
+}
+
+/// A box as it stands in the list of the file. No line of its text is broken inside a string.
+fn indented(house: &HouseBox) -> String {
+    let text = serde_json::to_string_pretty(&house.write()).expect("a JSON value always becomes text");
+    format!("      {}", text.replace('\n', "\n      "))
+}
+
 /// Reads a plan file of this or an older version.
 pub fn open(text: &str) -> Result<Opened, OpenError> {
     let file: Value = serde_json::from_str(text).map_err(|error| OpenError::Unreadable {
@@ -165,5 +215,30 @@ fn differences(file: &Value, read: &Value, path: &str, notes: &mut Vec<String>) 
         }
         (a, b) if a == b => {}
         (a, b) => notes.push(format!("{path}: the file says {a}, read as {b}")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::sample;
+
+    #[test]
+    fn a_plan_written_after_each_edit_is_the_same_file() {
+        let mut saver = Saver::default();
+        let mut plan = sample::plan();
+        let edits: [fn(&mut Plan); 7] = [
+            |_| {},
+            |plan| plan.boxes[1].name = "two\nlines \"boxes\": []".into(),
+            |plan| plan.project.name = "another".into(),
+            |plan| drop(plan.boxes.remove(0)),
+            |plan| plan.boxes.push(HouseBox::default()),
+            |plan| plan.boxes.swap(0, 2),
+            |plan| plan.boxes.clear(),
+        ];
+        for edit in edits {
+            edit(&mut plan);
+            assert_eq!(saver.save(&Rc::new(plan.clone())), save(&plan));
+        }
     }
 }

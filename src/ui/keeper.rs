@@ -23,6 +23,8 @@ pub const SET_DOWN: &str = "setday.unwritten.";
 const ASKED: &str = "setday.asked";
 /// How the windows of this browser talk to each other.
 const CHANNEL: &str = "setday";
+/// What was typed is drawn before it is written: a frame, and a little more.
+const DRAWN_FIRST: Duration = Duration::from_millis(20);
 /// The longest that anything waits for the shelf.
 const PATIENCE: Duration = Duration::from_secs(5);
 
@@ -132,6 +134,8 @@ struct Keeper {
     /// Waiting to be written; the first one is being written while `writing`.
     due: RefCell<VecDeque<Due>>,
     writing: Cell<bool>,
+    /// Writes the plan's text.
+    saver: RefCell<format::Saver>,
     /// The shelf refused the last write.
     refused: Cell<bool>,
     /// A pointer is down: a drag is committed when it lets go.
@@ -183,6 +187,7 @@ fn write_what_is_due() {
         return;
     }
     yew::platform::spawn_local(async {
+        yew::platform::time::sleep(DRAWN_FIRST).await;
         while let Some(due) = next_due() {
             let outcome = keep(&due).await;
             if !settle(&due, outcome) {
@@ -203,7 +208,7 @@ fn next_due() -> Option<Due> {
 
 /// Writes one commit. Where another window was faster, the plan of this one becomes a plan of its own.
 async fn keep(due: &Due) -> Result<(), String> {
-    let text = format::save(&due.plan);
+    let text = KEEPER.with(|keeper| keeper.saver.borrow_mut().save(&due.plan));
     let set_down = format!("{SET_DOWN}{}", due.place.id());
     let mut written = shelf::write(&due.place.id(), due.next(), &text).await?;
     if matches!(written, Written::Conflict) {

@@ -3,21 +3,16 @@
 use super::unit_weights::UnitWeights;
 use super::{chooser, figures, places, use_assessment, use_plan};
 use crate::check::Finding;
-use crate::evaluate::{Assessment, BoxResult};
+use crate::evaluate::{Assessment, BoxResult, cg_envelope};
 use crate::plan::{Assembly, Component, HouseBox, Id, Opening, Place3, Shape, Ticket, mirrored, next_name, twin};
 use crate::quantity::UnitSystem;
-use crate::takeoff::{self, UnitWeight, Weighing, WeightGrade};
+use crate::takeoff::{self, Envelope, UnitWeight, Weighing, WeightGrade};
 use crate::ui::Dispatch;
 use crate::ui::tables::{Beside, Form, Mirror, Place, Table, part, part_of_plan};
 use yew::prelude::*;
 
 const LIST: [&str; 5] = ["Box", "Name", "Length", "Width", "Shipped height"];
-const SIZE: [&str; 9] = [
-    "Box",
-    "Name",
-    "Length",
-    "Width",
-    "Shipped height",
+const NAMES: [&str; 4] = [
     "End at x = 0",
     "End at x = length",
     "Side at y = 0",
@@ -117,6 +112,7 @@ fn OneBox(props: &OneBoxProps) -> Html {
     };
     let units = plan.project.units;
     let place = places::house_box(&plan, props.index);
+    let band = cg_envelope(&plan, house).ok().map(|(band, _)| band).filter(is_wide);
     let mirror = Mirror {
         own: house.id.to_string(),
         width: house.width.get(),
@@ -127,13 +123,16 @@ fn OneBox(props: &OneBoxProps) -> Html {
         <article>
             <h2>{ format!("Box {} {}", house.id, house.name) }</h2>
             <Copying index={props.index} house={house.clone()} others={plan.boxes.iter().map(|b| b.id.clone()).collect::<Vec<_>>()} />
-            <Totals house={house.clone()} result={result.clone()} {units} assemblies={plan.assemblies.to_vec()} />
+            <Totals house={house.clone()} result={result.clone()} {band} {units} assemblies={plan.assemblies.to_vec()} />
             <h3>{ "Weight per floor area, to start from" }</h3>
             <p class="hint">{ "Length × width × this, taken to act at the middle. It counts as an estimate until there is a take-off or a ticket, and holds the lift" }</p>
             <Form place={place.clone()} only={&START[..]} />
+            <h3>{ "Which end and which side is which" }</h3>
+            <p class="hint">{ "In words that a rigger sees: hitch end, kitchen end, street side, marriage line. x runs along the box from the first end, y across it from the first side, z up from the underside of the floor" }</p>
+            <Form place={place.clone()} only={&NAMES[..]} />
             <h3>{ "Components" }</h3>
             <div class="placing">
-            <Views house={house.clone()} cg={result.cg_m} row={*row} assemblies={plan.assemblies.to_vec()} />
+            <Views house={house.clone()} cg={result.cg_m} {band} row={*row} assemblies={plan.assemblies.to_vec()} />
             <Table place={part!(place, components)} caption={format!("Components of box {}", house.id)}
                 beside={component_messages(house, &assessment)} {mirror} {onrow} />
             </div>
@@ -148,8 +147,8 @@ fn OneBox(props: &OneBoxProps) -> Html {
             <h3>{ "How stiff it is" }</h3>
             <p class="hint">{ "For the worst that its legs can see. Bending counts with picks at three sections or more; blank: from following its picks to rigid" }</p>
             <Form place={place.clone()} only={&STIFFNESS[..]} />
-            <h3>{ "Size and names" }</h3>
-            <Form place={place.clone()} only={&SIZE[..]} />
+            <h3>{ "Size" }</h3>
+            <Form place={place.clone()} only={&LIST[..]} />
             <h3>{ "Ticket" }</h3>
             <Form place={place.clone()} only={&LAST_ITEM[..]} />
             <TicketForm place={place.clone()} ticket={house.ticket.clone()} {units} by_axles={result.by_axles.clone()} ends={[0, 1].map(|end| end_words(house, end))} />
@@ -351,6 +350,7 @@ fn TicketForm(props: &TicketProps) -> Html {
 struct TotalsProps {
     house: HouseBox,
     result: BoxResult,
+    band: Option<Envelope>,
     units: UnitSystem,
     assemblies: Vec<Assembly>,
 }
@@ -381,7 +381,7 @@ fn Totals(props: &TotalsProps) -> Html {
         || "no weight yet".into(),
         |p| format!("{}, {}", figures::mass(units, p.mass_kg), grade_words(p.grade)),
     );
-    let rows = [
+    let mut rows = vec![
         ("Take-off", takeoff_words(result, units)),
         ("Ticket", ticket_words(house, result, units)),
         ("By axle groups", axle_words(house, result, units)),
@@ -395,6 +395,7 @@ fn Totals(props: &TotalsProps) -> Html {
                 .map_or_else(|| "—".into(), |v| figures::per_area(units, v)),
         ),
     ];
+    rows.extend(props.band.map(|band| ("CG may be", band_words(house, &band, units))));
     html! {
         <section class="totals" aria-live="polite">
             <dl>{ for rows.into_iter().map(|(name, figure)| html! { <div><dt>{ name }</dt><dd>{ figure }</dd></div> }) }</dl>
@@ -402,6 +403,26 @@ fn Totals(props: &TotalsProps) -> Html {
             { for result.findings.iter().filter(|f| !f.outcome.is_within() || !f.cautions.is_empty()).map(finding) }
         </section>
     }
+}
+
+/// Whether there is a place that the centre of gravity may be at besides its own: a band of less than 1 mm shows nothing.
+fn is_wide(band: &Envelope) -> bool {
+    (0..2).any(|axis| band.high_m[axis] - band.low_m[axis] > 0.001)
+}
+
+/// Where the centre of gravity may be: what a ticket finds beyond the take-off is anywhere in the box.
+fn band_words(house: &HouseBox, band: &Envelope, units: UnitSystem) -> String {
+    let range = |axis: usize| {
+        let [low, high] = [band.low_m[axis], band.high_m[axis]].map(|m| figures::length(units, m));
+        format!("{low} to {high}")
+    };
+    format!(
+        "{} from the {}, {} from the {}",
+        range(0),
+        end_words(house, 0),
+        range(1),
+        side_words(house)
+    )
 }
 
 fn grade_words(grade: WeightGrade) -> &'static str {
@@ -498,6 +519,7 @@ fn finding(finding: &Finding) -> Html {
 struct ViewsProps {
     house: HouseBox,
     cg: Option<[f64; 3]>,
+    band: Option<Envelope>,
     row: Option<usize>,
     assemblies: Vec<Assembly>,
 }
@@ -589,6 +611,10 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
         let (x, y) = (cg[0], up(cg[axis]));
         html! { <g class="cg"><circle cx={format!("{x:.3}")} cy={format!("{y:.3}")} r=".3" /><path d={format!("M{x:.3} {y:.3}h.3a.3 .3 0 0 0 -.3 -.3zm0 0h-.3a.3 .3 0 0 0 .3 .3z")} /></g> }
     });
+    let band = props.band.map(|Envelope { low_m, high_m }| {
+        let size = |axis: usize| format!("{:.3}", high_m[axis] - low_m[axis]);
+        html! { <rect class="band" x={format!("{:.3}", low_m[0])} y={format!("{:.3}", up(high_m[axis]))} width={size(0)} height={size(axis)}><title>{ "The centre of gravity may be anywhere in here" }</title></rect> }
+    });
     let in_hand = props.row.and_then(|at| props.house.components.get(at));
     let form = in_hand.and_then(|row| outline(&row.shape, axis, up));
     let called = in_hand.and_then(|row| {
@@ -607,6 +633,7 @@ fn view(props: &ViewsProps, name: &str, axis: usize, length: f64, depth: f64) ->
                 { for props.house.components.iter().enumerate().filter_map(mark) }
                 { called.unwrap_or_default() }
                 { for props.house.picks.iter().filter_map(pick) }
+                { band.unwrap_or_default() }
                 { cg.unwrap_or_default() }
                 { words(0, 0.0, "start") }
                 { words(1, length, "end") }

@@ -1,9 +1,10 @@
 //! Rating charts: typed or pasted cell by cell, compared, then closed.
 
 use super::{chooser, places, use_plan};
-use crate::crane::{ChartIssue, ChartRow, IssueKind, RatingChart};
+use crate::crane::{ChartIssue, ChartRow, IssueKind, RatingChart, split_marks};
 use crate::import::{ChartAnswers, ChartImport, Question, QuestionId, read_chart};
 use crate::plan::{Crane, Plan};
+use crate::quantity::{DecimalMark, Length, Unit, both, read};
 use crate::ui::Dispatch;
 use crate::ui::fields::{Choice, Options, TextField};
 use crate::ui::tables::{Form, Place, cell_name, go_on, part};
@@ -325,7 +326,7 @@ fn Grid(props: &OneChartProps) -> Html {
                 }
             },
         );
-        html! { <th scope="col"><TextField id={format!("{}-boom-{column}", place.path())} label={Some(AttrValue::from(format!("boom length {}", column + 1)))} text={text.clone()} closed={chart.locked} {oncommit} /></th> }
+        html! { <th scope="col"><TextField id={format!("{}-boom-{column}", place.path())} label={Some(AttrValue::from(format!("boom length {}", column + 1)))} text={text.clone()} closed={chart.locked} {oncommit} />{ as_read(text, chart.boom_unit, chart.decimal) }</th> }
     };
     let row = |(at, row): (usize, &ChartRow)| {
         let onradius = commit(place, &dispatch, format!("radius {}", at + 1), move |chart, text| {
@@ -350,7 +351,7 @@ fn Grid(props: &OneChartProps) -> Html {
         };
         html! {
             <tr key={at}>
-                <th scope="row"><TextField id={format!("{}-radius-{at}", place.path())} label={Some(AttrValue::from(format!("radius {}", at + 1)))} text={row.radius.clone()} closed={chart.locked} cell={Some(AttrValue::from(cell_name(at, 0)))} oncommit={onradius} /></th>
+                <th scope="row"><TextField id={format!("{}-radius-{at}", place.path())} label={Some(AttrValue::from(format!("radius {}", at + 1)))} text={row.radius.clone()} closed={chart.locked} cell={Some(AttrValue::from(cell_name(at, 0)))} oncommit={onradius} />{ as_read(&row.radius, chart.radius_unit, chart.decimal) }</th>
                 { for (0..chart.booms.len()).map(cell) }
             </tr>
         }
@@ -368,9 +369,18 @@ fn Grid(props: &OneChartProps) -> Html {
     }
 }
 
+/// A radius or a boom length as it was read, in both countries' units; nothing where it is not.
+fn as_read(text: &str, unit: Option<Unit>, mark: DecimalMark) -> Html {
+    let length = unit.and_then(|unit| read::<Length>(split_marks(text).0, unit, mark).value());
+    length.map_or_else(
+        Html::default,
+        |length| html! { <span class="echo">{ both(length.to_m()) }</span> },
+    )
+}
+
 /// What stands in the corner of the cells: the units as far as they were said.
 fn corner(chart: &RatingChart) -> String {
-    let unit = |unit: Option<crate::quantity::Unit>| unit.map_or("unit?", crate::quantity::Unit::symbol);
+    let unit = |unit: Option<Unit>| unit.map_or("unit?", Unit::symbol);
     format!(
         "Radius {} \\ boom {}, capacity {}",
         unit(chart.radius_unit),

@@ -871,6 +871,7 @@ impl Described for SetUp {
             number!("Slew centre east of the origin", LENGTH, at.east),
             number!("and north of it", LENGTH, at.north),
             number!("Carrier's front points, from east anticlockwise", ANGLE, heading),
+            text!("Outriggers out, as measured on site", outriggers),
         ]
     }
 }

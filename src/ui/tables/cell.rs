@@ -7,7 +7,7 @@ use crate::ui::fields::{Cell, Check, Choice, CountField, Nuance, NumberField, Op
 use yew::prelude::*;
 
 /// What is typed into a field, with all it takes to show it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Widget {
     /// Words.
     Text,
@@ -26,7 +26,7 @@ pub enum Widget {
 }
 
 /// The head of a column as it is shown now.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Head {
     /// Its words.
     pub text: &'static str,

@@ -40,6 +40,8 @@ pub trait List {
     fn texts(&self, plan: &Plan, typing: Typing) -> Vec<Texts>;
     /// The names of its rows.
     fn labels(&self, plan: &Plan) -> Vec<String>;
+    /// One row by itself, by its name.
+    fn row(&self, row: usize, label: &str) -> AnyThing;
     /// Makes a change, as one step.
     fn edit(&self, dispatch: &Dispatch, what: &str, edit: Edit, typing: Typing);
     /// Puts pasted rows, as one step.
@@ -133,6 +135,10 @@ impl<R: Described> List for Place<Vec<R>> {
             .enumerate()
             .map(|(index, row)| row.label(index))
             .collect()
+    }
+
+    fn row(&self, row: usize, label: &str) -> AnyThing {
+        AnyThing(Rc::new(self.item(row).named(self.name_of(label))))
     }
 
     fn edit(&self, dispatch: &Dispatch, what: &str, edit: Edit, typing: Typing) {

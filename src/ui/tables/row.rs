@@ -41,12 +41,23 @@ pub fn cell_name(row: usize, column: usize) -> String {
 
 #[component]
 pub(super) fn Row(props: &RowProps) -> Html {
+    // the same callbacks at each render, so that a commit renders only the field that it changed
+    let commits = use_memo(
+        (props.onedit.clone(), props.index, Rc::clone(&props.heads)),
+        |(onedit, row, heads)| {
+            let one = |head: &Head| {
+                let (row, column) = (*row, head.column);
+                onedit.reform(move |text: String| Edit::Set { row, column, text })
+            };
+            heads.iter().map(one).collect::<Vec<Callback<String>>>()
+        },
+    );
     let width = props.heads.len() + props.beside.figures.len() + 1;
     html! {
         <>
             <tr class={props.in_hand.then_some("in-hand")}>
                 <th scope="row">{ props.index + 1 }</th>
-                { for props.heads.iter().zip(&props.texts).map(|(head, text)| cell(props, head, text.as_ref())) }
+                { for props.heads.iter().zip(&props.texts).zip(commits.iter()).map(|((head, text), oncommit)| cell(props, head, text.as_ref(), oncommit)) }
                 { for props.beside.figures.iter().map(|figure| html! { <td class="follows">{ figure }</td> }) }
             </tr>
             if !props.beside.messages.is_empty() {
@@ -56,17 +67,16 @@ pub(super) fn Row(props: &RowProps) -> Html {
     }
 }
 
-fn cell(props: &RowProps, head: &Head, text: Option<&AttrValue>) -> Html {
+fn cell(props: &RowProps, head: &Head, text: Option<&AttrValue>, oncommit: &Callback<String>) -> Html {
     let Some(text) = text else {
         return html! { <td class={classes!(head.class(), "no-cell")}></td> };
     };
     let (row, column) = (props.index, head.column);
-    let oncommit = props.onedit.reform(move |text| Edit::Set { row, column, text });
     let id = format!("{}-{column}", props.id);
     let label: AttrValue = format!("{}, {}", props.label, head.text).into();
     html! {
         <td class={head.class()}>
-            <AnyField {id} {label} widget={head.widget.clone()} text={text.clone()} {oncommit} cell={Some(AttrValue::from(cell_name(row, column)))} />
+            <AnyField {id} {label} widget={head.widget.clone()} text={text.clone()} oncommit={oncommit.clone()} cell={Some(AttrValue::from(cell_name(row, column)))} />
         </td>
     }
 }

@@ -6,7 +6,7 @@ use super::list::{AnyList, Texts};
 use super::preview::{Mirror, Preview};
 use super::row::{Beside, Row, cell_name};
 use crate::plan::Plan;
-use crate::ui::fields::Typing;
+use crate::ui::fields::{Source, Typing};
 use crate::ui::{Dispatch, Shared};
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -67,7 +67,7 @@ pub fn Table(props: &TableProps) -> Html {
         at: at.clone(),
         onrow: props.onrow.clone(),
     };
-    let onedit = use_callback((props.place.clone(), typing, dispatch, plan.clone()), {
+    let onedit = use_callback((props.place.clone(), typing, dispatch.clone(), plan.clone()), {
         let (arrival, at) = (arrival.clone(), at.clone());
         move |edit: Edit, (place, typing, dispatch, plan)| {
             let labels = place.labels(plan);
@@ -90,7 +90,8 @@ pub fn Table(props: &TableProps) -> Html {
 
     let mut heads = Head::all(&columns, &plan, typing);
     heads.retain(|head| props.only.is_empty() || props.only.contains(&head.text));
-    let heads = Rc::new(visible(heads, &rows));
+    // the same list for as long as nothing in it changes, so that no row has to look
+    let heads = use_memo(visible(heads, &rows), Clone::clone);
     let onfocusin = {
         let (hand, onrow, at) = (hand.setter(), props.onrow.clone(), at.clone());
         Callback::from(move |event: FocusEvent| {
@@ -134,14 +135,19 @@ pub fn Table(props: &TableProps) -> Html {
     };
     html! {
         <div class="table" ref={root} {onkeydown} {onfocusin} {onpaste}>
-            { tools(props.place.one(), in_hand, rows.len(), &at, &onedit, open_paste) }
+            <div class="over">
+                { tools(props.place.one(), in_hand, rows.len(), &at, &onedit, open_paste) }
+                { in_hand.map_or_else(Html::default, |hand| source(&props.place, &plan, hand, &labels, &heads, &dispatch)) }
+            </div>
             if let Some(text) = &*pasting {
                 <Preview place={props.place.clone()} text={text.clone()} hand={in_hand.unwrap_or((rows.len(), 0))} mirror={props.mirror.clone()} onclose={close} />
             }
             <div class="scroll" tabindex="-1">
                 <table>
                     <caption>{ props.caption.clone() }</caption>
-                    <thead><tr><th scope="col">{ "#" }</th>{ for heads.iter().map(head) }{ for props.follows.iter().map(|text| html! { <th scope="col" class="follows">{ text }</th> }) }</tr></thead>
+                    if !rows.is_empty() {
+                        <thead><tr><th scope="col">{ "#" }</th>{ for heads.iter().map(head) }{ for props.follows.iter().map(|text| html! { <th scope="col" class="follows">{ text }</th> }) }</tr></thead>
+                    }
                     <tbody>{ for rows.iter().zip(row_keys).enumerate().map(row) }</tbody>
                 </table>
             </div>
@@ -203,6 +209,26 @@ fn tools(
             if let Some(row) = row { <span class="hand">{ format!("{one} {} of {count}", row + 1) }</span> }
         </div>
     }
+}
+
+/// Who said the figure in hand.
+fn source(
+    place: &AnyList,
+    plan: &Plan,
+    (row, column): Hand,
+    labels: &[String],
+    heads: &[Head],
+    dispatch: &Dispatch,
+) -> Html {
+    let thing = place.row(row, labels.get(row).map_or("", String::as_str));
+    let head = heads.iter().find(|head| head.column == column);
+    let Some((head, said)) = head.and_then(|head| Some((head, thing.said(plan, column)?))) else {
+        return html! {};
+    };
+    let id = format!("{}-hand-{row}-{column}", place.place().0);
+    let dispatch = dispatch.clone();
+    let oncommit = Callback::from(move |said| thing.put_said(&dispatch, column, said));
+    html! { <div class="source-in-hand"><span>{ head.text }</span><Source key={id.clone()} id={id.clone()} {said} {oncommit} /></div> }
 }
 
 /// After adding, repeating, moving and deleting, the person goes where the row went.
