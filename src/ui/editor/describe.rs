@@ -170,6 +170,7 @@ impl Described for Project {
             text!("Revision", revision),
             text!("Revised", revised),
             text!("Prepared by", prepared_by),
+            text!("Firm whose sheets these are", owner),
             text!("Reviewed by (any change clears it)", reviewed_by),
             choice!("Units", UnitSystem, units),
             choice!("Decimals", DecimalMark, decimal),
