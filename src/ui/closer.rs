@@ -33,10 +33,15 @@ impl Closer {
         self.sheet_mm.map(|mm| mm / self.times)
     }
 
-    /// The value of `viewBox`.
-    pub fn view_box(self) -> String {
-        let ([x, y], [w, h]) = (self.at_mm, self.size_mm());
-        format!("{x:.3} {y:.3} {w:.3} {h:.3}")
+    /// How many times closer, and how far the picture of the whole sheet is moved then to the right and down, in its own px: the sheet stands in the
+    /// middle of a room of so many px.
+    pub fn moved_px(self, room_px: [f64; 2]) -> (f64, [f64; 2]) {
+        let px_per_mm = f64::min(room_px[0] / self.sheet_mm[0], room_px[1] / self.sheet_mm[1]);
+        let shift = [0, 1].map(|k| {
+            let beside = (room_px[k] - self.sheet_mm[k] * px_per_mm) / 2.0;
+            beside * (1.0 - self.times) - self.at_mm[k] * px_per_mm * self.times
+        });
+        (self.times, shift)
     }
 
     /// Closer by a factor (below 1: farther), with a point of the shown part staying where it is: from 0, 0 at its left top to 1, 1.
@@ -90,14 +95,20 @@ impl Closer {
 mod tests {
     use super::*;
 
+    /// Left, top, width and height of what is shown, mm.
+    fn shown(closer: Closer) -> [f64; 4] {
+        let ([x, y], [w, h]) = (closer.at_mm, closer.size_mm());
+        [x, y, w, h].map(|mm| (mm * 1e6).round() / 1e6)
+    }
+
     #[test]
     fn what_is_pointed_at_stays() {
         let whole = Closer::whole([200.0, 100.0]);
-        assert_eq!(whole.view_box(), "0.000 0.000 200.000 100.000");
+        assert_eq!(shown(whole), [0.0, 0.0, 200.0, 100.0]);
         // twice as close about the middle: a quarter of the sheet is left out on each side
         let twice = whole.by(2.0, [0.5, 0.5]);
-        assert_eq!(twice.view_box(), "50.000 25.000 100.000 50.000");
-        assert_eq!(whole.by(2.0, [0.0, 1.0]).view_box(), "0.000 50.000 100.000 50.000");
+        assert_eq!(shown(twice), [50.0, 25.0, 100.0, 50.0]);
+        assert_eq!(shown(whole.by(2.0, [0.0, 1.0])), [0.0, 50.0, 100.0, 50.0]);
         assert_eq!(twice.by(0.5, [0.5, 0.5]), whole);
         // never farther than the whole, never closer than the most
         assert_eq!(whole.by(0.1, [0.3, 0.3]), whole);
@@ -108,8 +119,8 @@ mod tests {
     #[test]
     fn the_sheet_follows_the_finger_and_stays_in_sight() {
         let twice = Closer::whole([200.0, 100.0]).by(2.0, [0.5, 0.5]);
-        assert_eq!(twice.moved([0.1, -0.2]).view_box(), "40.000 35.000 100.000 50.000");
-        assert_eq!(twice.moved([9.0, -9.0]).view_box(), "0.000 50.000 100.000 50.000");
+        assert_eq!(shown(twice.moved([0.1, -0.2])), [40.0, 35.0, 100.0, 50.0]);
+        assert_eq!(shown(twice.moved([9.0, -9.0])), [0.0, 50.0, 100.0, 50.0]);
     }
 
     #[test]
@@ -117,8 +128,17 @@ mod tests {
         let whole = Closer::whole([200.0, 100.0]);
         // 40 mm apart become 80 mm, round the same middle
         let pinched = whole.pinched([[0.4, 0.5], [0.6, 0.5]], [[0.3, 0.5], [0.7, 0.5]]);
-        assert_eq!(pinched.view_box(), "50.000 25.000 100.000 50.000");
+        assert_eq!(shown(pinched), [50.0, 25.0, 100.0, 50.0]);
         // fingers on one spot say nothing
         assert_eq!(whole.pinched([[0.4, 0.5]; 2], [[0.3, 0.5], [0.7, 0.5]]), whole);
+    }
+
+    /// By hand: 2 px a mm in a room of 400 × 300 px, 50 px above and below the sheet. Its middle, (200, 150) px, stays where it is at twice the size.
+    #[test]
+    fn the_picture_is_moved_to_match() {
+        let whole = Closer::whole([200.0, 100.0]);
+        assert_eq!(whole.moved_px([400.0, 300.0]), (1.0, [0.0, 0.0]));
+        let (times, [x, y]) = whole.by(2.0, [0.5, 0.5]).moved_px([400.0, 300.0]);
+        assert_eq!([200.0 * times + x, 150.0 * times + y], [200.0, 150.0]);
     }
 }

@@ -11,7 +11,7 @@ use crate::plan::Plan;
 use std::cell::RefCell;
 use std::rc::Rc;
 use wasm_bindgen::JsCast as _;
-use web_sys::Element;
+use web_sys::{Element, SvgElement};
 use yew::prelude::*;
 
 /// One press or key comes that much closer.
@@ -208,7 +208,10 @@ fn Figure(props: &FigureProps) -> Html {
                 <details class="twin">
                     <summary>{ "In words" }</summary>
                     <p>{ &props.scene.title }</p>
-                    <ul>{ for props.scene.facts.iter().map(|fact| html! { <li>{ fact }</li> }) }</ul>
+                    <ul>
+                        { for props.scene.facts.iter().map(|fact| html! { <li>{ fact }</li> }) }
+                        <li>{ "Also written on it: " }{ props.scene.written().join("; ") }</li>
+                    </ul>
                 </details>
             </div>
         </>
@@ -244,23 +247,32 @@ fn dragged(held: &mut Held, pointer: i32, at: [f64; 2]) -> Option<Closer> {
     }
 }
 
-/// Shows a part of the sheet. Written to the page past the program's own picture of it, which need not be compared for each move of a finger.
+/// Shows a part of the sheet: the picture of the whole is enlarged and moved by the page's style, past the program, so that a move of a finger
+/// neither compares nor lays out anything.
 fn show(held: &RefCell<Held>, frame: &NodeRef, next: Closer) {
-    let mut held = held.borrow_mut();
-    held.closer = next;
+    let before = core::mem::replace(&mut held.borrow_mut().closer, next);
     let Some(element) = frame.cast::<Element>() else { return };
+    let room_px = [element.client_width(), element.client_height()].map(f64::from);
     if let Ok(Some(svg)) = element.query_selector("svg") {
-        // refused only for names that are none
-        let _ = svg.set_attribute("viewBox", &next.view_box());
+        let (times, [x, y]) = next.moved_px(room_px);
+        let moved = format!("translate({x:.2}px, {y:.2}px) scale({times:.4})");
+        // refused only for words that are no style
+        let _ = svg
+            .unchecked_ref::<SvgElement>()
+            .style()
+            .set_property("transform", &moved);
     }
-    // a finger scrolls the page past a whole drawing and moves one that is closer
-    let _ = element.set_attribute("data-closer", if next.is_closer() { "yes" } else { "no" });
+    if next.is_closer() != before.is_closer() {
+        // a finger scrolls the page past a whole drawing and moves one that is closer
+        let _ = element.set_attribute("data-closer", if next.is_closer() { "yes" } else { "no" });
+    }
 }
 
 /// Where a pointer is, as shares of what is shown.
 fn share_of(frame: &NodeRef, sheet_mm: [f64; 2], event: &MouseEvent) -> Option<[f64; 2]> {
-    let svg = frame.cast::<Element>()?.query_selector("svg").ok()??;
-    share_of_sheet(sheet_mm, &svg, [event.client_x(), event.client_y()].map(f64::from))
+    let at_px = [event.client_x(), event.client_y()].map(f64::from);
+    // the frame, which stays as it is while the picture in it is enlarged
+    share_of_sheet(sheet_mm, &frame.cast::<Element>()?, at_px)
 }
 
 /// Two fingers on the drawing are ours: the browser neither scrolls nor zooms the page then.
