@@ -1324,7 +1324,7 @@ mod tests {
         all_typed::<Project>(&[]);
         all_typed::<Limits>(&[]);
         all_typed::<HouseBox>(&["components", "ticket", "picks", "edges"]);
-        all_typed::<Ticket>(&[]);
+        all_typed::<Ticket>(&["weigh_points"]);
         all_typed::<Place3>(&[]);
         all_typed::<Opening>(&[]);
         all_typed::<BoxEdge>(&[]);
