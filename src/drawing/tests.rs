@@ -113,8 +113,13 @@ fn the_site_and_its_scale_bar_are_true() {
             let drawn = across.iter().copied().fold(f64::NEG_INFINITY, f64::max)
                 - across.iter().copied().fold(f64::INFINITY, f64::min);
             assert_abs_diff_eq!(drawn, bar_m * 1000.0 / scale, epsilon = 1e-6);
-            for words in ["crane centre", "farthest radius ", "pick ", "N"] {
-                assert!(scene.texts().any(|t| t.starts_with(words)), "{paper:?}: {words}");
+            for words in ["crane centre", "farthest radius ", "pick ", "N", "scale 1 : "] {
+                assert!(
+                    scene.texts().any(|t| t.starts_with(words)),
+                    "{paper:?}: {words}: {:?} {:?}",
+                    scene.title,
+                    plates(&scene)
+                );
             }
             no_collision(&scene);
         }
@@ -243,7 +248,8 @@ fn on_a_sheet(paper: Paper) {
             .collect();
         let scene = plan_view(&plan, &assessment, Some(index), paper);
         let line = "25 kV line, not confirmed".to_owned();
-        for words in ends.iter().chain([&line]) {
+        let scale = format!("scale 1 : {}", scene.title.rsplit("1 : ").next().unwrap());
+        for words in ends.iter().chain([&line, &scale]) {
             assert!(
                 scene.texts().any(|t| t == words),
                 "{paper:?}, lift {}: {words}",
@@ -252,7 +258,7 @@ fn on_a_sheet(paper: Paper) {
         }
         no_collision(&scene);
         let scene = elevation(&plan, &assessment, index, end.end, paper);
-        for words in ["radius ", "needed ", "head ", "boom gap "] {
+        for words in ["radius ", "needed ", "head ", "boom gap ", "scale 1 : "] {
             assert!(
                 scene.texts().any(|t| t.starts_with(words)),
                 "{paper:?}, lift {}: {words}",

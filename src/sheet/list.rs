@@ -24,13 +24,13 @@ pub fn rigging_list(plan: &Plan, assessment: &Assessment, format: Format) -> Vec
     let room_mm = high_mm - page::frame_mm(&blank, format);
     let head = [
         ("Piece", 0.08),
-        ("What", 0.28),
-        ("Rating as entered", 0.12),
-        ("Tag", 0.1),
-        ("On the truck", 0.08),
+        ("What", 0.27),
+        ("Rating as entered", 0.11),
+        ("Tag", 0.09),
+        ("On the truck", 0.07),
         ("Most at once", 0.08),
-        ("Lifts: how many", 0.17),
-        ("Loaded, seen", 0.09),
+        ("Needed", 0.22),
+        ("Loaded, seen", 0.08),
     ];
     let mut sections = vec![
         Section::lines("", [cautions::CARD_LARGE]).large(),
@@ -102,12 +102,12 @@ fn used(plan: &Plan, id: &Id) -> Vec<(u32, u32)> {
     lifts.filter(|(_, count)| *count > 0).collect()
 }
 
-/// "1–5: 2; 6: 1": lifts that follow each other and need as many stand together.
+/// "2 in lifts 1–5; 1 in lift 6": lifts that follow each other and need as many stand together.
 fn in_words(used: &[(u32, u32)]) -> String {
     let together = |a: &(u32, u32), b: &(u32, u32)| a.1 == b.1 && a.0 + 1 == b.0;
     let part = |run: &[(u32, u32)]| match run {
-        [(lift, count)] => format!("{lift}: {count}"),
-        [(first, count), .., (last, _)] => format!("{first}–{last}: {count}"),
+        [(lift, count)] => format!("{count} in lift {lift}"),
+        [(first, count), .., (last, _)] => format!("{count} in lifts {first}–{last}"),
         [] => String::new(),
     };
     let parts: Vec<String> = used.chunk_by(together).map(part).collect();
@@ -126,7 +126,7 @@ mod tests {
     fn lifts_that_need_as_many_stand_together() {
         assert_eq!(
             in_words(&[(1, 2), (2, 2), (3, 2), (5, 2), (6, 1)]),
-            "1–3: 2; 5: 2; 6: 1"
+            "2 in lifts 1–3; 2 in lift 5; 1 in lift 6"
         );
         assert_eq!(in_words(&[]), "—");
     }

@@ -43,7 +43,11 @@ fn lifts(assessment: &Assessment) -> Section {
     let units = assessment.units;
     let row = |lift: &LiftResult| {
         let end = |kind: EndKind| lift.ends.iter().find(|e| e.end == kind);
-        let radius = |kind: EndKind| shown(end(kind).map(|e| Length::m(e.radius_m)), units, Safe::Up);
+        let radius = |kind: EndKind| match end(kind) {
+            // what is never on a carrier has no pick
+            None if !lift.ends.is_empty() => NONE.into(),
+            end => shown(end.map(|e| Length::m(e.radius_m)), units, Safe::Up),
+        };
         let governing = lift.governing().or(lift.ends.first());
         vec![
             format!("{} {}", lift.number, lift.title),

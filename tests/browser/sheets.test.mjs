@@ -95,8 +95,13 @@ for (const paper of Object.keys(PAPERS)) {
     // where the drawing stands on the site sheet it is as large as its scale says
     const scaled = await page.locator(".page").nth(13).locator("svg").evaluate((svg) => [svg.getBoundingClientRect().width * 25.4 / 96, svg.viewBox.baseVal.width]);
     assert.ok(Math.abs(scaled[0] - scaled[1]) < 0.05, `${scaled}`);
-    assert.match(flowing[13], /scale 1 : \d+/);
-    assert.match(flowing[13], /farthest radius \d+\.\d\d ft/);
+    const drawn = await page.locator(".page").evaluateAll((all) => all.map((sheet) => [...sheet.querySelectorAll("svg text")].map((text) => text.textContent)));
+    assert.ok(drawn[13].some((text) => /^scale 1 : \d+/.test(text)) && drawn[13].some((text) => /^farthest radius \d+\.\d\d ft$/.test(text)));
+    // what is written on the drawings is read back from the PDF too
+    drawn.forEach((texts, i) => {
+      const there = new Set(flowing[i].split(/\s+/));
+      for (const text of texts) for (const word of text.split(/\s+/)) assert.ok(there.has(word), `page ${i + 1} of the PDF lacks "${word}" of "${text}"`);
+    });
     assert.match(pages[14], /Rating as entered/);
     await noRowIsSplit(page, pages);
   });
