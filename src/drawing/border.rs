@@ -51,7 +51,7 @@ pub fn foot(pen: &mut Pen, title: String, note: String) {
         _ => text,
     };
     let (title, note) = (short(title), short(note));
-    let [first, second] = if pen.paper().printed { [2.5, 6.4] } else { [4.0, 8.6] };
+    let [first, second] = if pen.paper().printed { [2.5, 6.3] } else { [4.0, 8.6] };
     pen.fixed([1.5, bottom + first], Anchor::Start, Words::new(title).strong());
     pen.fixed([1.5, bottom + second], Anchor::Start, Words::new(note).scaled(0.9));
 }

@@ -27,7 +27,7 @@ pub use elevation::elevation;
 pub use hung_view::{HungDrawing, Seen, as_it_hangs, factor_for, hung_view, slack_words, tension_words, touch_words};
 pub use lettering::{Plate, plates, width_mm};
 pub use pen::Paper;
-pub use plan_view::plan_view;
+pub use plan_view::{plan_view, site_view};
 pub use rig_view::{rig_end, rig_side, rig_top};
 pub use scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
 pub use svg::{Element, STYLE, elements, svg_file, view_box};

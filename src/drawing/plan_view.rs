@@ -46,6 +46,32 @@ pub fn plan_view(plan: &Plan, assessment: &Assessment, selected: Option<usize>, 
     draw.pen.finish(title, facts)
 }
 
+/// The plan of the whole day for the site: no lift picked out, the farthest reach of all.
+///
+/// Frame: metres east and north, true scale.
+pub fn site_view(plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
+    let paper = paper.usable();
+    let (scale, frame) = fitted(plan, assessment, paper);
+    let window_mm = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - foot_mm(paper)];
+    let mut draw = Draw {
+        pen: Pen::new(frame, paper, window_mm),
+        plan,
+        assessment,
+        shown: None,
+        units: assessment.units,
+    };
+    draw.lot();
+    draw.foundation();
+    draw.boxes();
+    draw.spots();
+    draw.crane();
+    draw.farthest_reach();
+    draw.frame_and_foot(scale);
+    let (title, mut facts) = (draw.title(scale), draw.facts());
+    facts.extend(assessment.lifts.iter().flat_map(|lift| draw.radii(lift)));
+    draw.pen.finish(title, facts)
+}
+
 /// The true scale that fits what matters, and where it lies on the paper.
 fn fitted(plan: &Plan, assessment: &Assessment, paper: Paper) -> (f64, Frame) {
     let points = extent(plan, assessment);
@@ -532,6 +558,23 @@ impl Draw<'_> {
         }
     }
 
+    /// The circle that the hook stays inside all day.
+    fn farthest_reach(&mut self) {
+        let ends = self.assessment.lifts.iter().flat_map(|l| &l.ends);
+        let farthest = ends.map(|e| e.radius_m).fold(0.0, f64::max);
+        let Some(at) = self.assessment.crane.at_m.filter(|_| farthest > 0.0) else {
+            return;
+        };
+        self.pen.circle(Role::Centre, None, at, farthest);
+        let text = format!("farthest radius {}", up(farthest, self.units));
+        let directions = (0..16).map(|i| f64::from(i) * core::f64::consts::FRAC_PI_8);
+        let on = directions.map(|a| [at[0] + farthest * libm::cos(a), at[1] + farthest * libm::sin(a)]);
+        let window = self.pen.window();
+        if let Some(on) = on.into_iter().find(|p| window.contains(*p)) {
+            self.pen.beside(on, 0.5, Words::new(text).rank(4));
+        }
+    }
+
     /// What is outside or cannot be checked, in hatch and words.
     fn trouble(&mut self) {
         let Some(lift) = self.shown().cloned() else { return };
@@ -622,15 +665,7 @@ impl Draw<'_> {
             }
         }
         if let Some(lift) = self.shown() {
-            for end in &lift.ends {
-                facts.push(format!(
-                    "Lift {}, {}: radius {} {}.",
-                    lift.number,
-                    lift.title,
-                    up(end.radius_m, self.units),
-                    end.end.words()
-                ));
-            }
+            facts.extend(self.radii(lift));
             facts.extend(
                 lift.findings
                     .iter()
@@ -639,6 +674,14 @@ impl Draw<'_> {
             );
         }
         facts
+    }
+
+    fn radii(&self, lift: &LiftResult) -> Vec<String> {
+        let radius = |end: &EndResult| {
+            let (radius, at) = (up(end.radius_m, self.units), end.end.words());
+            format!("Lift {}, {}: radius {radius} {at}.", lift.number, lift.title)
+        };
+        lift.ends.iter().map(radius).collect()
     }
 }
 

@@ -328,6 +328,17 @@ impl Scene {
             _ => None,
         })
     }
+    /// What is written on it and not said by its title and its facts, each once: with those it is all that a drawing says in words.
+    pub fn written(&self) -> Vec<&str> {
+        let said = |text: &str| self.title.contains(text) || self.facts.iter().any(|fact| fact.contains(text));
+        let mut written: Vec<&str> = Vec::new();
+        for text in self.texts() {
+            if !said(text) && !written.contains(&text) {
+                written.push(text);
+            }
+        }
+        written
+    }
 }
 
 #[cfg(test)]

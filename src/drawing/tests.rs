@@ -4,7 +4,7 @@ use super::rig_view::lifted;
 use super::*;
 use crate::evaluate::{Assessment, EndKind, evaluate, try_out};
 use crate::plan::{Plan, sample};
-use crate::quantity::{Force, Safe, number};
+use crate::quantity::{Force, Safe, UnitSystem, number};
 use crate::rigging::TryOut;
 use approx::assert_abs_diff_eq;
 
@@ -40,6 +40,7 @@ fn views(plan: &Plan, assessment: &Assessment, paper: Paper) -> Vec<Scene> {
                 hung_view(plan, assessment, i, Seen::Isometric, paper),
             ]
         })
+        .chain([site_view(plan, assessment, paper)])
         .collect()
 }
 
@@ -66,6 +67,131 @@ fn lettering_never_collides() {
         for scene in views(&plan, &assessment, paper) {
             assert!(scene.texts().count() > 0, "{}: no lettering", scene.title);
             no_collision(&scene);
+        }
+    }
+}
+
+/// Both papers, as the site sheet has them.
+const SITE_PAPERS: [Paper; 3] = [
+    Paper::printed(201.9, 130.0),
+    Paper::printed(196.0, 150.0),
+    Paper::printed(196.0, 190.0),
+];
+
+/// The site's plan to a true scale: what its scale bar says is so many metres on the paper, by hand 1000 / scale mm a metre (ISO 5455).
+#[test]
+fn the_site_and_its_scale_bar_are_true() {
+    let (mut plan, _) = scenario();
+    for units in [UnitSystem::Us, UnitSystem::Metric] {
+        plan.project.units = units;
+        let assessment = evaluate(&plan);
+        for paper in SITE_PAPERS {
+            let scene = site_view(&plan, &assessment, paper);
+            let scale: f64 = scene.title.rsplit("1 : ").next().unwrap().parse().unwrap();
+            assert_abs_diff_eq!(scene.frame.mm_per_x, 1000.0 / scale, epsilon = 1e-9);
+            let unit = if units == UnitSystem::Us { "ft" } else { "m" };
+            let bar = scene
+                .texts()
+                .find_map(|t| t.strip_suffix(unit)?.trim().parse::<f64>().ok())
+                .unwrap();
+            let bar_m = bar * if units == UnitSystem::Us { 0.3048 } else { 1.0 };
+            let (bottom, parts) = (scene.height_mm - 9.0, |s: &&Shape| s.item.is_none());
+            let across: Vec<f64> = scene
+                .shapes
+                .iter()
+                .filter(parts)
+                .filter_map(|s| match &s.form {
+                    Form::Polygon { points } => {
+                        Some(points.iter().map(|p| scene.frame.to_sheet(*p)).collect::<Vec<_>>())
+                    }
+                    _ => None,
+                })
+                .filter(|points| points.iter().all(|p| p[1] > bottom))
+                .flatten()
+                .map(|p| p[0])
+                .collect();
+            let drawn = across.iter().copied().fold(f64::NEG_INFINITY, f64::max)
+                - across.iter().copied().fold(f64::INFINITY, f64::min);
+            assert_abs_diff_eq!(drawn, bar_m * 1000.0 / scale, epsilon = 1e-6);
+            for words in ["crane centre", "farthest radius ", "pick ", "N", "scale 1 : "] {
+                assert!(
+                    scene.texts().any(|t| t.starts_with(words)),
+                    "{paper:?}: {words}: {:?} {:?}",
+                    scene.title,
+                    plates(&scene)
+                );
+            }
+            no_collision(&scene);
+        }
+    }
+}
+
+/// The farthest reach is that of the largest radius of the day, about the slew centre.
+#[test]
+fn the_site_reads_back_in_metres() {
+    let (plan, assessment) = scenario();
+    let scene = site_view(&plan, &assessment, SITE_PAPERS[1]);
+    let at = assessment.crane.at_m.unwrap();
+    near(mark(&scene, &Item::Crane, |k| k == MarkKind::Cross), at, 1e-9);
+    let ends = assessment.lifts.iter().flat_map(|l| &l.ends);
+    let farthest = ends.map(|e| e.radius_m).fold(0.0, f64::max);
+    let reach = scene.shapes.iter().find_map(|s| match (s.role, &s.form) {
+        (Role::Centre, Form::Circle { centre, radius } | Form::Arc { centre, radius, .. }) => Some((*centre, *radius)),
+        _ => None,
+    });
+    let (centre, radius) = reach.unwrap();
+    near(centre, at, 1e-9);
+    assert_abs_diff_eq!(radius, farthest, epsilon = 1e-9);
+    // by hand, lift 5 is picked at √(12.2² + 8.1²) = 14.6441 m: no lift's reach is outside the circle
+    assert!(radius >= 14.6441);
+    let written = format!("farthest radius {}", words::up(farthest, assessment.units));
+    assert!(scene.texts().any(|t| t == written), "{written}");
+    for (i, mat) in assessment.crane.mats_m.iter().enumerate() {
+        assert!(outlines(&scene, &Item::Mat(i)).contains(&mat.to_vec()));
+    }
+}
+
+/// Who cannot see a drawing hears all that is written on it: by its title, its facts, or word for word.
+#[test]
+fn what_is_written_is_also_said() {
+    let (plan, assessment) = scenario();
+    for scene in views(&plan, &assessment, PAPERS[1]) {
+        let written = scene.written();
+        for text in scene.texts() {
+            let said = scene.title.contains(text) || scene.facts.iter().any(|fact| fact.contains(text));
+            assert_ne!(said, written.contains(&text), "{}: {text}", scene.title);
+        }
+        assert!(!scene.facts.is_empty(), "{}", scene.title);
+    }
+    let facts = elevation(&plan, &assessment, 4, EndKind::Pick, PAPERS[1])
+        .facts
+        .join(" ");
+    for words in ["48.05 ft", "99.94 ft", "17.48 ft"] {
+        assert!(facts.contains(words), "{words}: {facts}");
+    }
+}
+
+/// ISO 128-20: widths of lines are of the series 0,13 0,18 0,25 0,35 0,5 0,7 mm, wide to narrow 2 to 1; ISO 3098: lettering of 2,5 mm and up.
+/// From memory.
+#[test]
+fn lines_and_lettering_are_of_the_series() {
+    const SERIES: [f64; 6] = [0.13, 0.18, 0.25, 0.35, 0.5, 0.7];
+    let widths = STYLE.split("stroke-width:").skip(1).map(|rest| {
+        let end = rest.find(|c: char| c != '.' && !c.is_ascii_digit()).unwrap();
+        rest[..end].parse::<f64>().unwrap()
+    });
+    // the halo of lettering is paper, no line
+    let lines: Vec<f64> = widths.filter(|w| *w != 0.6).collect();
+    assert!(lines.len() > 8);
+    for width in lines {
+        assert!(SERIES.contains(&width), "{width}");
+    }
+    let (plan, assessment) = scenario();
+    for scene in views(&plan, &assessment, PAPERS[1]) {
+        for shape in &scene.shapes {
+            if let Form::Text { size_mm, text, .. } = &shape.form {
+                assert!(*size_mm >= 2.0, "{}: {text} {size_mm}", scene.title);
+            }
         }
     }
 }
@@ -122,7 +248,8 @@ fn on_a_sheet(paper: Paper) {
             .collect();
         let scene = plan_view(&plan, &assessment, Some(index), paper);
         let line = "25 kV line, not confirmed".to_owned();
-        for words in ends.iter().chain([&line]) {
+        let scale = format!("scale 1 : {}", scene.title.rsplit("1 : ").next().unwrap());
+        for words in ends.iter().chain([&line, &scale]) {
             assert!(
                 scene.texts().any(|t| t == words),
                 "{paper:?}, lift {}: {words}",
@@ -131,7 +258,7 @@ fn on_a_sheet(paper: Paper) {
         }
         no_collision(&scene);
         let scene = elevation(&plan, &assessment, index, end.end, paper);
-        for words in ["radius ", "needed ", "head ", "boom gap "] {
+        for words in ["radius ", "needed ", "head ", "boom gap ", "scale 1 : "] {
             assert!(
                 scene.texts().any(|t| t.starts_with(words)),
                 "{paper:?}, lift {}: {words}",

@@ -95,6 +95,8 @@ fn differ_in_set_up_only(a: &Plan, b: &Plan) -> bool {
         cranes,
         set_up: _,
         lifts,
+        // nothing is computed from them
+        issues: _,
     } = a;
     (project, limits, site) == (&b.project, &b.limits, &b.site)
         && (boxes, assemblies, gear, rigs) == (&b.boxes, &b.assemblies, &b.gear, &b.rigs)

@@ -116,7 +116,7 @@ impl Saver {
         }
         self.boxes.truncate(plan.boxes.len());
         let rest = save(&Plan {
-            boxes: Vec::new(),
+            boxes: Vec::new().into(),
             ..(**plan).clone()
         });
         let Some((before, behind)) = rest.split_once(NO_BOXES).filter(|_| !self.boxes.is_empty()) else {

@@ -1,6 +1,6 @@
 //! Undo and redo: whole plans, kept behind shared pointers, each with the name of the edit that came after it.
 
-use super::Plan;
+use super::{Plan, same_inputs};
 use crate::json::{Json as _, ReadError};
 use serde_json::{Value, json};
 use std::rc::Rc;
@@ -130,14 +130,10 @@ impl History {
     }
 }
 
-/// A name under a plan stands for what the plan said then: any change but that of the name, and of the units that results are shown in, clears it.
+/// A name under a plan stands for what the plan said then: any change of an input clears it, unless the edit puts another name there or issues the plan.
 fn clear_review(before: &Plan, after: &mut Plan) {
-    if after.project.reviewed_by.is_empty() || after.project.reviewed_by != before.project.reviewed_by {
-        return;
-    }
-    let mut as_shown_before = after.clone();
-    as_shown_before.project.units = before.project.units;
-    if as_shown_before != *before {
+    let named = after.project.reviewed_by != before.project.reviewed_by || after.issues.len() > before.issues.len();
+    if !named && !same_inputs(before, after) {
         after.project.reviewed_by.clear();
     }
 }

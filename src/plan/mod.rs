@@ -4,6 +4,7 @@
 //! with an assessment. Blank means unknown, everywhere.
 
 mod assembly;
+mod checksum;
 mod crane;
 mod differ;
 pub mod example;
@@ -11,6 +12,7 @@ pub mod format;
 mod gear;
 mod history;
 mod house;
+mod issue;
 mod lift;
 mod next_job;
 mod part;
@@ -20,6 +22,7 @@ mod site;
 mod twin;
 
 pub use assembly::{Assembly, Layer, LayerWeight};
+pub use checksum::{checksum, fnv1a_64};
 pub use crane::{Crane, SetUp};
 pub use differ::differences;
 pub use gear::{Arrangement, GearItem, GearKind, HungPiece, Leg, Piece, Rig};
@@ -27,6 +30,7 @@ pub use history::{DEPTH, History};
 pub use house::{
     BoxEdge, Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighPoint, WeighedWhen, Weight,
 };
+pub use issue::{Inputs, Issue, Standing, inputs, issue, next_revision, same_inputs};
 pub use lift::{Lift, Load};
 pub use next_job::{LEFT_BLANK, next_job};
 pub use part::Part;
@@ -88,6 +92,8 @@ pub struct Plan {
     pub set_up: SetUp,
     /// The lifts, in the order of the day.
     pub lifts: Part<Vec<Lift>>,
+    /// What went out, the last one last.
+    pub issues: Part<Vec<Issue>>,
 }
 
 impl Plan {
@@ -118,7 +124,7 @@ impl Plan {
 }
 
 json::fields! {
-    Plan { project, limits, site, boxes, gear, rigs, cranes, set_up, lifts; assemblies }
+    Plan { project, limits, site, boxes, gear, rigs, cranes, set_up, lifts; assemblies, issues }
 }
 
 impl json::Json for Id {

@@ -10,6 +10,7 @@ pub const LEFT_BLANK: &str = "Left blank: the project's name, place, set day and
 pub fn next_job(last: &Plan) -> Plan {
     let Project {
         prepared_by,
+        owner,
         units,
         decimal,
         invented,
@@ -18,6 +19,7 @@ pub fn next_job(last: &Plan) -> Plan {
     Plan {
         project: Project {
             prepared_by,
+            owner,
             units,
             decimal,
             invented,

@@ -18,6 +18,8 @@ pub struct Project {
     pub revised: String,
     /// Who made the plan: a name typed by a person.
     pub prepared_by: String,
+    /// Whose sheets they are: the firm that answers for them, the legal owner of a title block (ISO 7200).
+    pub owner: String,
     /// Who looked the plan over as it is now: a name typed by a person. Any change of the plan clears it.
     pub reviewed_by: String,
     /// Units that results are shown in and that bare numbers are read in.
@@ -39,6 +41,7 @@ impl Default for Project {
             revision: "A".into(),
             revised: String::new(),
             prepared_by: String::new(),
+            owner: String::new(),
             reviewed_by: String::new(),
             units: UnitSystem::Us,
             decimal: DecimalMark::Point,
@@ -130,6 +133,6 @@ impl Default for Limits {
 }
 
 fields! {
-    Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes; reviewed_by }
+    Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes; reviewed_by, owner }
     Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, contingency_weighed, contingency_weighed_early, contingency_takeoff, contingency_per_area }
 }

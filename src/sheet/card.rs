@@ -2,7 +2,7 @@
 
 use super::lift::{name_of, shown, stop, tag};
 use super::page::{self, Flexible, Format, LEFT_MM};
-use super::{CAUTION, Content, KeyFigure, Place, Section, Sheet, cautions, footer, header};
+use super::{Content, KeyFigure, Place, Section, Sheet, blank, cautions};
 use crate::check::{Check, Finding};
 use crate::drawing::{Paper, rig_end, rig_side, rig_top, tape};
 use crate::evaluate::{Assessment, BoxResult, LiftResult, leg_of, member_name};
@@ -29,13 +29,8 @@ pub fn rigging_card(plan: &Plan, assessment: &Assessment, index: usize, format: 
         .filter(|i| Card::of(plan, assessment, *i).is_some())
         .collect();
     let place = all.iter().position(|i| *i == index).map_or(0, |n| n + 1);
-    let blank = Sheet {
-        title: format!("Rigging card, lift {}, {}", card.result.number, card.result.title),
-        header: header(plan, assessment, false),
-        caution: CAUTION.into(),
-        sections: Vec::new(),
-        footer: footer(plan, "rigging card", (place, all.len())),
-    };
+    let title = format!("Rigging card, lift {}, {}", card.result.number, card.result.title);
+    let blank = blank(plan, assessment, title, ("rigging card", (place, all.len())), false);
     let mut sections = card.sections();
     let [wide_mm, high_mm] = format.inside_mm();
     let room_mm = high_mm - page::frame_mm(&blank, format);

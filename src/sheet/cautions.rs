@@ -36,6 +36,36 @@ pub const LIFT: [(&str, &str); 8] = [
     ("Roles:", "named below, certified where the law wants it."),
 ];
 
+/// On the site sheet, large.
+pub const SITE_LARGE: [&str; 2] = [
+    "Treat every wire as live until the utility says otherwise in writing: the drawing is flat, wires are not.",
+    "Nobody under a load or a raised roof until it is tied. Anyone may stop the lift.",
+];
+
+/// On the site sheet.
+pub const SITE: [(&str, &str); 5] = [
+    (
+        "Ground:",
+        "judged by the controlling contractor or an engineer, not here: backfill, walls, tanks, slopes.",
+    ),
+    (
+        "Radius:",
+        "slew centre to hook, measured on site, loaded. Crane elsewhere: run the plan again.",
+    ),
+    (
+        "Chart:",
+        "a copy; the maker's for this serial number as it stands, in the cab, rules.",
+    ),
+    (
+        "Weather:",
+        "wind, snow, ice, lightning, fog, dark: the lower of the operator's and the maker's limit.",
+    ),
+    (
+        "Drawing:",
+        "to scale as printed at 100 %: hold a rule against the scale bar.",
+    ),
+];
+
 /// On each rigging card.
 pub const CARD: [(&str, &str); 5] = [
     ("Picks:", "pick points belong to the factory's engineer."),

@@ -1,7 +1,7 @@
 //! The lift sheet: what the operator and the crew need for one lift, on one page. What only the rigger needs is on the rigging card.
 
 use super::page::{self, Flexible, Format, LEFT_MM};
-use super::{CAUTION, CheckRow, Content, KeyFigure, Place, Section, Sheet, cautions, footer, header};
+use super::{CheckRow, Content, KeyFigure, Place, Section, Sheet, blank, cautions};
 use crate::check::{Amount, Check, Finding, Outcome};
 use crate::crane::RatingChart;
 use crate::drawing::{Paper, elevation, plan_view, tape};
@@ -33,13 +33,9 @@ pub fn lift_sheet(plan: &Plan, assessment: &Assessment, index: usize, format: Fo
         result,
         units: assessment.units,
     };
-    let blank = Sheet {
-        title: format!("Lift {} of {}, {}", result.number, plan.lifts.len(), result.title),
-        header: header(plan, assessment, true),
-        caution: CAUTION.into(),
-        sections: Vec::new(),
-        footer: footer(plan, "lift sheet", (index + 1, plan.lifts.len())),
-    };
+    let all = plan.lifts.len();
+    let title = format!("Lift {} of {all}, {}", result.number, result.title);
+    let blank = blank(plan, assessment, title, ("lift sheet", (index + 1, all)), true);
     let [wide_mm, high_mm] = format.inside_mm();
     let room_mm = high_mm - page::frame_mm(&blank, format);
     let fitted = |short: bool| {

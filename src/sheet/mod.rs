@@ -1,24 +1,26 @@
-//! What goes on paper, as data: one sheet a lift for the cab, one card a box for the rigger.
+//! What goes on paper, as data: one sheet a lift for the cab, one card a box for the rigger, the site to scale, the list of the truck's rigging.
 //!
 //! A [`Sheet`] is one page. How much fits on it is reckoned here (`page.rs`), with the measures that the page's style sheet has too.
 
 mod card;
 mod cautions;
-mod checksum;
 mod lift;
+mod list;
 mod page;
+mod site;
 #[cfg(test)]
 mod tests;
 
 pub use card::rigging_card;
-pub use checksum::{checksum, fnv1a_64};
 pub use lift::{lift_sheet, stop};
+pub use list::rigging_list;
 pub use page::Format;
+pub use site::site_sheet;
 
 use crate::check::Outcome;
 use crate::drawing::{Scene, tape};
 use crate::evaluate::Assessment;
-use crate::plan::Plan;
+use crate::plan::{Plan, Standing, checksum};
 use crate::quantity::UnitSystem;
 
 /// One sheet: one page.
@@ -30,6 +32,8 @@ pub struct Sheet {
     pub header: Vec<(String, String)>,
     /// The line right below the title.
     pub caution: String,
+    /// Why it is void, where it is.
+    pub void: Option<String>,
     /// What it says, in order.
     pub sections: Vec<Section>,
     /// What stands at the bottom.
@@ -202,6 +206,7 @@ impl Sheet {
     /// Every text on it in reading order; a drawing gives its facts.
     pub fn text(&self) -> String {
         let mut lines = vec![self.title.clone(), self.caution.clone()];
+        lines.extend(self.void.clone());
         let pair = |(label, value): &(String, String)| format!("{label}: {value}");
         lines.extend(self.header.iter().map(pair));
         for section in &self.sections {
@@ -233,6 +238,34 @@ impl Sheet {
     }
 }
 
+/// A sheet with nothing on it yet: its title block, its foot, and whether it is void. `sort` and `page` stand in the foot.
+fn blank(
+    plan: &Plan,
+    assessment: &Assessment,
+    title: String,
+    (sort, page): (&'static str, (usize, usize)),
+    with_crane: bool,
+) -> Sheet {
+    Sheet {
+        title,
+        header: header(plan, assessment, with_crane),
+        caution: CAUTION.into(),
+        void: void(plan),
+        sections: Vec::new(),
+        footer: footer(plan, sort, page),
+    }
+}
+
+fn void(plan: &Plan) -> Option<String> {
+    match plan.standing() {
+        Standing::Void(issue) => Some(format!(
+            "VOID: the plan has changed since revision {} was issued on {}. Do not use, destroy this sheet",
+            issue.revision, issue.date
+        )),
+        Standing::NotIssued | Standing::Issued(_) => None,
+    }
+}
+
 /// What every sheet's title block holds; what is not entered says so. With the crane as it is set up, where the sheet is for the cab.
 fn header(plan: &Plan, assessment: &Assessment, with_crane: bool) -> Vec<(String, String)> {
     let entered = |text: &str| {
@@ -245,7 +278,7 @@ fn header(plan: &Plan, assessment: &Assessment, with_crane: bool) -> Vec<(String
         ("Place", entered(&project.place)),
         ("Set day", entered(&project.set_day)),
         ("Revision", entered(&revision)),
-        ("Status", project.status()),
+        ("Status", plan.status()),
     ];
     if with_crane {
         cells.push(("Crane", entered(&assessment.crane.name)));
@@ -292,11 +325,17 @@ fn footer(plan: &Plan, sort: &'static str, page: (usize, usize)) -> Footer {
     let revision = format!("{} {}", project.revision, project.revised);
     let name = [
         project.name.trim().to_owned(),
+        project.owner.trim().to_owned(),
         entered("revision", &revision),
         entered("prepared by", &project.prepared_by),
     ];
     Footer {
-        project: name.join(", "),
+        project: name
+            .iter()
+            .filter(|part| !part.is_empty())
+            .cloned()
+            .collect::<Vec<_>>()
+            .join(", "),
         sort,
         page,
         continued: false,

@@ -217,21 +217,104 @@ pub fn local_time(ms: f64) -> String {
 
 /// Hands a text to the browser as a file to save.
 pub fn download(name: &str, text: &str) -> Result<(), String> {
-    let parts = js_sys::Array::of1(&text.into());
-    let kind = web_sys::BlobPropertyBag::new();
-    kind.set_type("application/json");
-    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &kind).map_err(|error| reason(&error))?;
-    let address = web_sys::Url::create_object_url_with_blob(&blob).map_err(|error| reason(&error))?;
-    let link = document().create_element("a").map_err(|error| reason(&error))?;
-    link.set_attribute("href", &address).map_err(|error| reason(&error))?;
-    link.set_attribute("download", name).map_err(|error| reason(&error))?;
-    link.unchecked_ref::<HtmlElement>().click();
+    download_as(name, text, "application/json")
+}
+
+/// The same, of another kind.
+pub fn download_as(name: &str, text: &str, kind: &str) -> Result<(), String> {
+    let address = address_of(text, kind)?;
+    save_from(&address, name)?;
     yew::platform::spawn_local(async move {
         // the browser has taken the file by then
         yew::platform::time::sleep(core::time::Duration::from_secs(10)).await;
         let _ = web_sys::Url::revoke_object_url(&address);
     });
     Ok(())
+}
+
+/// An address for a text, until it is revoked.
+fn address_of(text: &str, kind: &str) -> Result<String, String> {
+    let parts = js_sys::Array::of1(&text.into());
+    let options = web_sys::BlobPropertyBag::new();
+    options.set_type(kind);
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &options).map_err(|error| reason(&error))?;
+    web_sys::Url::create_object_url_with_blob(&blob).map_err(|error| reason(&error))
+}
+
+fn save_from(address: &str, name: &str) -> Result<(), String> {
+    let link = document().create_element("a").map_err(|error| reason(&error))?;
+    link.set_attribute("href", address).map_err(|error| reason(&error))?;
+    link.set_attribute("download", name).map_err(|error| reason(&error))?;
+    link.unchecked_ref::<HtmlElement>().click();
+    Ok(())
+}
+
+/// Hands an SVG to the browser as a picture of so many dots to save.
+pub async fn download_picture(name: &str, svg: &str, [wide, high]: [f64; 2]) -> Result<(), String> {
+    let plain = |error: JsValue| reason(&error);
+    let address = address_of(svg, "image/svg+xml")?;
+    let picture = web_sys::HtmlImageElement::new().map_err(plain)?;
+    picture.set_src(&address);
+    let drawn = wasm_bindgen_futures::JsFuture::from(picture.decode()).await;
+    // an address that is none any more is let go of already
+    let _ = web_sys::Url::revoke_object_url(&address);
+    drawn.map_err(plain)?;
+    let canvas = document().create_element("canvas").map_err(plain)?;
+    let canvas: web_sys::HtmlCanvasElement = canvas.unchecked_into();
+    (canvas.set_width(wide as u32), canvas.set_height(high as u32));
+    let context = canvas
+        .get_context("2d")
+        .map_err(plain)?
+        .ok_or("it gives no room to draw in")?;
+    let context: web_sys::CanvasRenderingContext2d = context.unchecked_into();
+    context.set_fill_style_str("#fff");
+    context.fill_rect(0.0, 0.0, wide, high);
+    context
+        .draw_image_with_html_image_element_and_dw_and_dh(&picture, 0.0, 0.0, wide, high)
+        .map_err(plain)?;
+    let dots = canvas.to_data_url_with_type("image/png").map_err(plain)?;
+    save_from(&dots, name)
+}
+
+/// Tells something that has no other place.
+pub fn alert(text: &str) {
+    // refused only where a page may show no dialog
+    let _ = window().alert_with_message(text);
+}
+
+/// Puts a mark on the whole page for its style sheet, or takes it away.
+pub fn mark_page(mark: &str, on: bool) {
+    if let Some(root) = document().document_element() {
+        // refused only for marks with a space in them
+        let _ = root.class_list().toggle_with_force(mark, on);
+    }
+}
+
+/// Whether the page is in front.
+pub fn is_in_sight() -> bool {
+    !document().hidden()
+}
+
+/// Adds a listener that may keep the browser from doing what it does by itself, and answers with what takes it away again.
+pub fn on_actively(
+    element: &web_sys::EventTarget,
+    kind: &'static str,
+    listener: impl Fn(Event) + 'static,
+) -> Box<dyn FnOnce()> {
+    let closure = Closure::<dyn Fn(Event)>::new(listener);
+    let options = web_sys::AddEventListenerOptions::new();
+    options.set_passive(false);
+    element
+        .add_event_listener_with_callback_and_add_event_listener_options(
+            kind,
+            closure.as_ref().unchecked_ref(),
+            &options,
+        )
+        .expect("an element takes listeners");
+    let element = element.clone();
+    Box::new(move || {
+        let _ = element.remove_event_listener_with_callback(kind, closure.as_ref().unchecked_ref());
+    })
 }
 
 /// The text of a file.

@@ -71,6 +71,7 @@ fn view(route: &Route, seen: Seen) -> Option<Html> {
 /// Shows the page with what the first module handed over.
 pub fn take_over(handed: &str) -> Result<(), String> {
     super::cover_panics();
+    super::outdoors::put_on_look();
     HANDED.replace(Some(Handed::read(handed)?));
     yew::Renderer::<App>::new().render();
     Ok(())

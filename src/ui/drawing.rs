@@ -1,7 +1,6 @@
 //! A drawing on the page: made to the width it is shown at, so that its lettering can be read there.
 
 use super::browser;
-use super::store::Shared;
 use crate::drawing::{self, CraneView, Paper, Scene, View, elements, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
@@ -53,27 +52,6 @@ impl Drawn for View {
     }
     fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
         self.scene(plan, assessment, paper)
-    }
-}
-
-/// What to draw of what.
-#[derive(Properties, PartialEq)]
-pub struct Props<V: Drawn> {
-    /// The plan.
-    pub plan: Shared<Plan>,
-    /// What follows from it.
-    pub assessment: Shared<Assessment>,
-    /// What is drawn.
-    pub view: V,
-}
-
-/// A drawing that is only looked at.
-#[component]
-pub fn Drawing<V: Drawn>(props: &Props<V>) -> Html {
-    let place = use_node_ref();
-    let paper = use_paper(&place, props.view.proportion());
-    html! {
-        <figure ref={place} class="drawing">{ picture(&props.view.scene(&props.plan, &props.assessment, paper)) }</figure>
     }
 }
 
@@ -137,6 +115,14 @@ pub fn in_frame(scene: &Scene, shown: &Element, screen_px: [f64; 2]) -> Option<[
         screen_px,
     )?;
     Some(scene.frame.from_sheet(on_sheet))
+}
+
+/// The same as a share of the sheet's width and height, from its left top.
+pub fn share_of_sheet(sheet_mm: [f64; 2], shown: &Element, screen_px: [f64; 2]) -> Option<[f64; 2]> {
+    let area = shown.get_bounding_client_rect();
+    let area = [area.left(), area.top(), area.width(), area.height()];
+    let [x, y] = on_sheet(sheet_mm, area, screen_px)?;
+    Some([x / sheet_mm[0], y / sheet_mm[1]])
 }
 
 /// Millimetres of the sheet for a point of the screen: the sheet fills the area as far as its proportions allow, in the middle.

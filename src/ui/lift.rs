@@ -1,8 +1,9 @@
 //! One lift: pick beside set, how the gross load adds up, every finding with its working, the drawings.
 
-use super::drawing::Drawing;
+use super::figure::Drawing;
 use super::findings::Findings;
 use super::ledger::{head_spare, use_or_not_allowed};
+use super::outdoors::Outdoors;
 use super::route::Route;
 use super::show::{self, NONE, figure, kilograms, length_unit, mass_unit, shown};
 use super::store::Shared;
@@ -49,6 +50,7 @@ pub fn LiftView(props: &Props) -> Html {
                 <div class="lift-drawings">
                     { for lift.ends.iter().map(|end| draw(CraneView::Elevation(index, end.end))) }
                     { draw(CraneView::Chart(index)) }
+                    { draw(CraneView::Plan(Some(index))) }
                 </div>
             </div>
             <h2>{ "Findings" }</h2>
@@ -93,6 +95,7 @@ pub fn heading(assessment: &Assessment, index: usize, route: fn(u32) -> Route) -
                 { neighbour(1, "Lift") }
             </nav>
             if !lift.outcome.is_within() { <p class="why">{ lift.outcome.words() }</p> }
+            <Outdoors />
         </div>
     }
 }

@@ -1,13 +1,17 @@
-//! The sheets to print: one lift a page, one rigging card a page, void as soon as the plan has changed.
+//! The sheets to print: lifts, rigging cards, the site, the truck's rigging; void as soon as the plan has changed.
 
 use super::browser;
 use super::drawing::picture_in_mm;
+use super::issue::IssuePanel;
 use super::route::Route;
 use super::show;
 use super::store::Shared;
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
-use crate::sheet::{CheckRow, Content, Format, Place, Section, Sheet, lift_sheet, rigging_card};
+use crate::sheet::{
+    CheckRow, Content, Format, Place, Section, Sheet, lift_sheet, rigging_card, rigging_list, site_sheet,
+};
+use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 /// Which sheets of which plan.
@@ -30,23 +34,39 @@ const fn paper_class(format: Format) -> &'static str {
     }
 }
 
-/// For whom the sheets are.
+/// Which sheets.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Kind {
     /// One a lift, for the cab.
     Lifts,
     /// One a box, for the rigger.
     Cards,
+    /// The lot to scale.
+    Site,
+    /// The rigging of the truck.
+    List,
     /// All of them.
-    Both,
+    All,
 }
 
 impl Kind {
-    const ALL: [(Self, &'static str); 3] = [
+    const OF_THE_DAY: [(Self, &'static str); 5] = [
         (Self::Lifts, "Lift sheets"),
         (Self::Cards, "Rigging cards"),
-        (Self::Both, "Both"),
+        (Self::Site, "Site sheet"),
+        (Self::List, "Rigging list"),
+        (Self::All, "All"),
     ];
+    const OF_A_LIFT: [(Self, &'static str); 3] = [
+        (Self::Lifts, "Lift sheet"),
+        (Self::Cards, "Rigging card"),
+        (Self::All, "Both"),
+    ];
+
+    /// Whether sheets of a kind are among these.
+    fn has(self, kind: Self) -> bool {
+        self == kind || self == Self::All
+    }
 }
 
 /// Shows them. They are made from the plan as it was when the view was opened.
@@ -59,7 +79,32 @@ pub fn Sheets(props: &Props) -> Html {
         ((*made_from).clone(), *kind, *format, props.only),
         |((plan, assessment), kind, format, only)| make(plan, assessment, *kind, *format, *only),
     );
-    let void = made_from.0 != props.plan;
+    // of those, the one of that title
+    let one = use_state(|| None::<String>);
+    {
+        // to issue the plan is to make its sheets
+        let (made_from, now) = (made_from.setter(), (props.plan.clone(), props.assessment.clone()));
+        let first = use_mut_ref(|| true);
+        use_effect_with(props.plan.issues.len(), move |_| {
+            if !first.replace(false) {
+                made_from.set(now);
+            }
+        });
+    }
+    let stale = made_from.0 != props.plan;
+    let void = stale || made_from.0.status().starts_with("VOID");
+    let kinds = if props.only.is_some() {
+        &Kind::OF_A_LIFT[..]
+    } else {
+        &Kind::OF_THE_DAY
+    };
+    // what was chosen among other sheets says nothing of these
+    let here = one
+        .as_ref()
+        .filter(|title| sheets.iter().any(|sheet| sheet.title == **title));
+    let shown = sheets
+        .iter()
+        .filter(|sheet| here.is_none_or(|title| is_of(sheet, title)));
     let again = {
         let (made_from, now) = (made_from.setter(), (props.plan.clone(), props.assessment.clone()));
         move |_| made_from.set(now.clone())
@@ -68,19 +113,25 @@ pub fn Sheets(props: &Props) -> Html {
         <div class={classes!("sheets", paper_class(*format), void.then_some("void"))}>
             <div class="view-head no-print">
                 <h2>{ "Sheets" }</h2>
-                { switch("What to print", &Kind::ALL, *kind, kind.setter()) }
+                { switch("What to print", kinds, *kind, kind.setter()) }
+                { which_one(&sheets, here, one.setter()) }
                 { switch("Paper", &PAPERS, *format, format.setter()) }
                 { which(props) }
                 <button type="button" class="main" onclick={|_| browser::print()}>{ "Print" }</button>
             </div>
-            if void {
+            <IssuePanel plan={props.plan.clone()} />
+            if stale {
                 <div class="void-notice" role="alert">
                     <p><b>{ "VOID" }</b>{ " The plan has changed since these sheets were made. Do not hand them out." }</p>
                     <button type="button" class="no-print" onclick={again}>{ "Make the sheets anew" }</button>
                 </div>
+            } else if void {
+                <div class="void-notice" role="alert">
+                    <p><b>{ "VOID" }</b>{ " The plan has changed since it was issued. Issue it anew before sheets are handed out, and destroy the older ones." }</p>
+                </div>
             }
             if sheets.is_empty() { <p>{ nothing(*kind) }</p> }
-            { for sheets.iter().map(|sheet| page(sheet, void)) }
+            { for shown.map(|sheet| page(sheet, stale)) }
         </div>
     }
 }
@@ -90,27 +141,67 @@ fn make(plan: &Plan, assessment: &Assessment, kind: Kind, format: Format, only: 
     let wanted = lifts.filter(|(_, lift)| only.is_none_or(|number| number == lift.number));
     let wanted: Vec<usize> = wanted.map(|(index, _)| index).collect();
     let mut sheets = Vec::new();
-    if kind != Kind::Cards {
+    if kind.has(Kind::Lifts) {
         sheets.extend(
             wanted
                 .iter()
                 .flat_map(|index| lift_sheet(plan, assessment, *index, format)),
         );
     }
-    if kind != Kind::Lifts {
+    if kind.has(Kind::Cards) {
         sheets.extend(
             wanted
                 .iter()
                 .flat_map(|index| rigging_card(plan, assessment, *index, format)),
         );
     }
+    if only.is_none() && kind.has(Kind::Site) {
+        sheets.extend(site_sheet(plan, assessment, format));
+    }
+    if only.is_none() && kind.has(Kind::List) {
+        sheets.extend(rigging_list(plan, assessment, format));
+    }
     sheets
+}
+
+/// Whether a sheet has that title, or goes on from one that has.
+fn is_of(sheet: &Sheet, title: &str) -> bool {
+    sheet
+        .title
+        .strip_prefix(title)
+        .is_some_and(|rest| rest.is_empty() || sheet.footer.continued)
+}
+
+/// One of several sheets, by its title.
+fn which_one(sheets: &[Sheet], one: Option<&String>, set: UseStateSetter<Option<String>>) -> Html {
+    let titles: Vec<&String> = sheets
+        .iter()
+        .filter(|s| !s.footer.continued)
+        .map(|s| &s.title)
+        .collect();
+    if titles.len() < 2 {
+        return Html::default();
+    }
+    let onchange = move |event: Event| {
+        let title = event.target_unchecked_into::<HtmlSelectElement>().value();
+        set.set(Some(title).filter(|title| !title.is_empty()));
+    };
+    let option =
+        |title: &String| html! { <option value={title.clone()} selected={one == Some(title)}>{ title }</option> };
+    html! {
+        <select class="which-one" aria-label="Which of them" {onchange}>
+            <option value="" selected={one.is_none()}>{ format!("all {}", titles.len()) }</option>
+            { for titles.into_iter().map(option) }
+        </select>
+    }
 }
 
 const fn nothing(kind: Kind) -> &'static str {
     match kind {
-        Kind::Lifts | Kind::Both => "No lift of that number in this plan, so there is no sheet.",
+        Kind::Lifts | Kind::All => "No lift of that number in this plan, so there is no sheet.",
         Kind::Cards => "No box that hangs on slings among these lifts, so there is no card.",
+        Kind::Site => "Neither foundation nor crane has a place in this plan, so there is no site sheet.",
+        Kind::List => "No gear in this plan, so there is no list.",
     }
 }
 
@@ -139,21 +230,25 @@ fn switch<T: Copy + PartialEq + 'static>(
     html! { <div class="switch" role="group" aria-label={label}>{ for choices.iter().map(button) }</div> }
 }
 
-fn page(sheet: &Sheet, void: bool) -> Html {
+/// What is said on a sheet that was made before the plan changed.
+const STALE: &str = "VOID: the plan has changed since this sheet was made";
+
+fn page(sheet: &Sheet, stale: bool) -> Html {
+    let void = if stale { Some(STALE) } else { sheet.void.as_deref() };
     let cell = |(label, value): &(String, String)| {
         html! { <div class="cell"><dt>{ label }</dt><dd>{ value }</dd></div> }
     };
     let footer = &sheet.footer;
     html! {
         <article class="page" aria-label={sheet.title.clone()}>
-            if void { <p class="stamp" aria-hidden="true">{ "VOID" }</p> }
+            if void.is_some() { <p class="stamp" aria-hidden="true">{ "VOID" }</p> }
             <div class="page-head">
                 <div class="page-title">
                     <h3>{ &sheet.title }</h3>
                     if let Some(words) = &footer.watermark { <p class="watermark">{ words }</p> }
                 </div>
-                if void {
-                    <p class="caution-line void-line">{ "VOID: the plan has changed since this sheet was made" }</p>
+                if let Some(why) = void {
+                    <p class="caution-line void-line">{ why }</p>
                 } else {
                     <p class="caution-line">{ &sheet.caution }</p>
                 }

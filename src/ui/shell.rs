@@ -44,7 +44,7 @@ pub fn TitleBlock(props: &Props) -> Html {
                 { cell("place", "Place", &project.place) }
                 { cell("", "Set day", &project.set_day) }
                 { cell("", "Revision", &revision(&project.revision, &project.revised)) }
-                { cell("", "Status", &project.status()) }
+                { cell("", "Status", &props.plan.status()) }
                 <div class="cell mark-cell"><span class="label">{ "Made with" }</span><a href="#/about">{ "Setday" }</a></div>
             </div>
             <p class="caution-line">{ cautions::LINE }</p>

@@ -1,10 +1,11 @@
-// Paper: one lift a page, one rigging card a page, on Letter and A4, read back from the PDF.
+// Paper: lifts, rigging cards, the site, the truck's list, the issue of a plan, on Letter and A4, read back from the PDF.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { dragCrane, north, row, sentence, words } from "./day.mjs";
-import { SHOTS, open, test } from "./harness.mjs";
+import { AxeBuilder } from "@axe-core/playwright";
+import { SHOTS, open, shoot, test } from "./harness.mjs";
 
 const PAPERS = { Letter: "612 x 792", A4: "594\\.96 x 841" };
 const MM_HIGH = { Letter: 265, A4: 282.6 };
@@ -64,31 +65,51 @@ async function openFile(page, server, path) {
   if (await accept.isVisible()) await accept.click();
 }
 
+/** Title and number of the sheet on a page of the whole day. */
+function expected(i) {
+  if (i < 8) return [`Lift ${i + 1} of 8, `, `lift sheet ${i + 1} ?/ ?8`];
+  if (i < 13) return [`Rigging card, lift ${i - 7}, `, `rigging card ${i - 7} ?/ ?5`];
+  return [["Site", "site sheet 1 ?/ ?1"], ["Rigging list of the truck", "rigging list 1 ?/ ?1"]][i - 13];
+}
+
 for (const paper of Object.keys(PAPERS)) {
-  test(`sheets and cards print one a page on ${paper}`, async ({ page, server }) => {
+  test(`every sheet prints one a page on ${paper}`, async ({ page, server }) => {
     await open(page, server, "#/sheets");
-    await choose(page, "Both");
+    await choose(page, "All");
     await choose(page, paper);
     assert.deepEqual(await spilled(page, paper), []);
     const { info, pages, flowing } = await printed(page, `sheets-${paper}`);
-    assert.match(info, new RegExp(`Pages:\\s+13\\n[\\s\\S]*Page size:\\s+${PAPERS[paper]}`));
+    assert.match(info, new RegExp(`Pages:\\s+15\\n[\\s\\S]*Page size:\\s+${PAPERS[paper]}`));
     assert.equal(await page.locator(".page").count(), pages.length);
     pages.forEach((text, i) => {
-      assert.match(text, i < 8 ? new RegExp(`Lift ${i + 1} of 8, `) : new RegExp(`Rigging card, lift ${i - 7}, `));
-      assert.match(text, i < 8 ? new RegExp(`lift sheet ${i + 1} ?/ ?8\\s*$`) : new RegExp(`rigging card ${i - 7} ?/ ?5\\s*$`));
+      const [title, number] = expected(i);
+      assert.match(text, new RegExp(title));
+      assert.match(text, new RegExp(`${number}\\s*$`));
       assert.match(text, /Planning aid, not a permit\. A qualified lift planner, the operator and the rules where you are decide\./);
       assert.match(text, /INVENTED SAMPLE, never use it for a lift/);
       assert.match(text, /revision A 2027-05-05/);
       assert.doesNotMatch(text, /continued|VOID/);
     });
-    flowing.forEach((text) => assert.match(text, /Anyone\s+may\s+stop\s+the\s+lift/));
+    // the list is for loading the truck
+    flowing.slice(0, 14).forEach((text) => assert.match(text, /Anyone\s+may\s+stop\s+the\s+lift/));
+    // where the drawing stands on the site sheet it is as large as its scale says
+    const scaled = await page.locator(".page").nth(13).locator("svg").evaluate((svg) => [svg.getBoundingClientRect().width * 25.4 / 96, svg.viewBox.baseVal.width]);
+    assert.ok(Math.abs(scaled[0] - scaled[1]) < 0.05, `${scaled}`);
+    const drawn = await page.locator(".page").evaluateAll((all) => all.map((sheet) => [...sheet.querySelectorAll("svg text")].map((text) => text.textContent)));
+    assert.ok(drawn[13].some((text) => /^scale 1 : \d+/.test(text)) && drawn[13].some((text) => /^farthest radius \d+\.\d\d ft$/.test(text)));
+    // what is written on the drawings is read back from the PDF too
+    drawn.forEach((texts, i) => {
+      const there = new Set(flowing[i].split(/\s+/));
+      for (const text of texts) for (const word of text.split(/\s+/)) assert.ok(there.has(word), `page ${i + 1} of the PDF lacks "${word}" of "${text}"`);
+    });
+    assert.match(pages[14], /Rating as entered/);
     await noRowIsSplit(page, pages);
   });
 }
 
 test("nothing on paper is set smaller than 8.5 points", async ({ page, server }) => {
   await open(page, server, "#/sheets");
-  await choose(page, "Both");
+  await choose(page, "All");
   await page.emulateMedia({ media: "print" });
   const small = await page.locator(".page").evaluateAll((all) => all.flatMap((sheet) => [...sheet.querySelectorAll("*")]
     .filter((e) => [...e.childNodes].some((n) => n.nodeType === Node.TEXT_NODE && n.data.trim()) && !e.closest("title, desc"))
@@ -161,6 +182,100 @@ test("sheets are void once the plan has changed", async ({ page, server }) => {
   assert.match(pages[0], /VOID: the plan has changed since this sheet was made/);
   await choose(page, "Make the sheets anew");
   assert.equal(await page.locator(".void-notice").count(), 0);
+});
+
+/** Our own bound: all sheets of the day from the button to the file. */
+const PRINT_MS = 3000;
+
+test("a full print of the day takes less than 3 s", async ({ page, server }) => {
+  await open(page, server, "#/sheets");
+  await page.locator(".page").first().waitFor();
+  const times = [];
+  for (const paper of ["A4", "Letter"]) {
+    const start = performance.now();
+    await choose(page, paper);
+    await choose(page, "All");
+    const path = join(SHOTS, "full-print.pdf");
+    await page.pdf({ path, preferCSSPageSize: true });
+    times.push(performance.now() - start);
+    assert.match(execFileSync("pdfinfo", [path], { encoding: "utf8" }), /Pages:\s+15\n/);
+    await choose(page, "Site sheet");
+  }
+  console.log(`   15 sheets laid out and printed: A4 ${times[0].toFixed(0)} ms, Letter ${times[1].toFixed(0)} ms`);
+  assert.ok(Math.max(...times) <= PRINT_MS, `${times}`);
+});
+
+test("one sheet alone is printed, of its kind or of a lift", async ({ page, server }) => {
+  await open(page, server, "#/sheets");
+  await page.getByLabel("Which of them").selectOption("Lift 5 of 8, box B1");
+  assert.deepEqual((await printed(page, "one")).pages.length, 1);
+  await choose(page, "Rigging cards");
+  assert.equal(await page.locator(".page").count(), 5);
+  await choose(page, "Rigging list");
+  const { pages } = await printed(page, "rigging-list");
+  assert.equal(pages.length, 1);
+  // each piece of the plan file once, its rating as typed
+  const { plan } = JSON.parse(readFileSync(new URL("../plans/v1/halden.json", import.meta.url), "utf8"));
+  const rows = await page.locator(".page tbody tr").evaluateAll((all) => all.map((row) => [...row.cells].map((cell) => cell.innerText)));
+  assert.deepEqual(rows.map(([id]) => id), plan.gear.map(({ id }) => id));
+  plan.gear.forEach((item, i) => assert.ok(rows[i][2].startsWith(item.rating.typed || "—"), `${rows[i]}`));
+});
+
+test("a plan is issued, any change makes its sheets void, and the next issue says what changed", async ({ page, server }) => {
+  await open(page, server, "#/sheets/5");
+  const panel = page.locator(".issue");
+  await panel.locator("summary").first().click();
+  assert.match(await panel.innerText(), /not issued yet: sheets printed now are a draft/);
+  await page.getByLabel("Revision", { exact: true }).fill("");
+  await choose(page, "Issue revision");
+  assert.match(await panel.getByRole("alert").innerText(), /Revision: read nothing, expected a letter/);
+  await page.getByLabel("Revision", { exact: true }).fill("B");
+  await page.getByLabel("Date", { exact: true }).fill("2027-05-06");
+  await page.getByLabel(/^Reviewed by/).fill("J. Example");
+  await choose(page, "Issue revision B");
+  const status = () => page.locator(".title-block .cell", { hasText: "Status" }).innerText();
+  assert.match(await status(), /Issued 2027-05-06, reviewed, name entered: J\. Example/);
+  assert.equal(await page.locator(".void-notice").count(), 0);
+  assert.match(await page.locator(".page-cells").innerText(), /Revision\s+B 2027-05-06/);
+  const checksum = (await page.locator(".page-foot").innerText()).match(/plan ([0-9A-F]{8})/)[1];
+  assert.match(await panel.innerText(), new RegExp(`revision B of 2027-05-06, inputs unchanged, plan ${checksum}`));
+  assert.doesNotMatch((await printed(page, "issued")).pages[0], /VOID/);
+  // it is kept, also in the file
+  await page.reload();
+  await page.locator(".page").first().waitFor();
+  assert.match(await status(), /Issued 2027-05-06/);
+
+  await page.goto(`${server.address}#/`);
+  await dragCrane(page, 0, -0.3);
+  assert.match(await status(), /VOID: changed since issue B of 2027-05-06/);
+  await page.goto(`${server.address}#/sheets/5`);
+  assert.match(await page.locator(".void-notice").innerText(), /VOID/);
+  assert.match(await panel.innerText(), /Changed since revision B:\s+set up \/ at \/ north: -6\.5 m → -6\.\d+ m/);
+  await choose(page, "Both");
+  const { pages } = await printed(page, "void-since-issue");
+  assert.equal(pages.length, 2);
+  pages.forEach((text) => assert.match(text.replace(/\s+/g, " "), /VOID: the plan has changed since revision B was issued on 2027-05-06/));
+  assert.deepEqual(await spilled(page, "Letter"), []);
+  await shoot(page, "void");
+
+  // the same letter is refused, the next one is offered
+  assert.equal(await page.getByLabel("Revision", { exact: true }).inputValue(), "C");
+  await page.getByLabel("Revision", { exact: true }).fill("B");
+  await choose(page, "Issue revision B");
+  assert.match(await panel.getByRole("alert").innerText(), /read "B", which went out on 2027-05-06: give this issue another letter/);
+  await page.getByLabel("Revision", { exact: true }).fill("C");
+  await choose(page, "Issue revision C");
+  assert.equal(await page.locator(".void-notice").count(), 0);
+  await panel.evaluate((details) => { details.open = true; });
+  await panel.getByText("Changed from revision B: 1 input").click();
+  assert.match(await panel.innerText(), /set up \/ at \/ north: -6\.5 m → -6\.\d+ m/);
+  // the plan file of another revision
+  await panel.getByLabel("Compare with the plan file of another revision").setInputFiles(changed("compared", (plan) => { plan.project.name = "The Halder"; }));
+  await panel.getByText(/^From compared\.json to the plan on the page: \d+ inputs$/).waitFor();
+  assert.match(await panel.innerText(), /project \/ name: The Halder → The Halden/);
+  await shoot(page, "issued");
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join("\n")}`), []);
 });
 
 test("a name under the plan is printed as entered and any change clears it", async ({ page, server }) => {

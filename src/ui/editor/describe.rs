@@ -170,6 +170,7 @@ impl Described for Project {
             text!("Revision", revision),
             text!("Revised", revised),
             text!("Prepared by", prepared_by),
+            text!("Firm whose sheets these are", owner),
             text!("Reviewed by (any change clears it)", reviewed_by),
             choice!("Units", UnitSystem, units),
             choice!("Decimals", DecimalMark, decimal),
@@ -1324,7 +1325,7 @@ mod tests {
         all_typed::<Project>(&[]);
         all_typed::<Limits>(&[]);
         all_typed::<HouseBox>(&["components", "ticket", "picks", "edges"]);
-        all_typed::<Ticket>(&[]);
+        all_typed::<Ticket>(&["weigh_points"]);
         all_typed::<Place3>(&[]);
         all_typed::<Opening>(&[]);
         all_typed::<BoxEdge>(&[]);

@@ -11,7 +11,7 @@ use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
 use crate::rigging::{Hung, Level, Member};
 use crate::sheet::stop;
 use crate::ui::cautions;
-use crate::ui::drawing::Drawing;
+use crate::ui::figure::Drawing;
 use crate::ui::findings::Findings;
 use crate::ui::lift::{heading, no_such_lift};
 use crate::ui::route::Route;

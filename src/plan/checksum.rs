@@ -1,10 +1,10 @@
-//! A short figure that changes when the plan does, so that an old sheet shows beside a new one. It guards against mix-ups, not forgery.
+//! A short figure that changes when an input does, so that an old sheet shows beside a new one. It guards against mix-ups, not forgery.
 
-use crate::plan::{Plan, format};
+use super::{Plan, format, inputs};
 
-/// The saved plan's FNV-1a hash, its halves joined, as eight hexadecimal digits.
+/// The FNV-1a hash of the plan's inputs as they are saved, its halves joined, as eight hexadecimal digits.
 pub fn checksum(plan: &Plan) -> String {
-    let hash = fnv1a_64(format::save(plan).as_bytes());
+    let hash = fnv1a_64(format::save(&inputs(plan)).as_bytes());
     format!("{:08X}", (hash >> 32) ^ (hash & 0xffff_ffff))
 }
 
@@ -37,6 +37,10 @@ mod tests {
         let before = checksum(&plan);
         assert_eq!(before.len(), 8);
         assert_eq!(before, checksum(&sample::plan()));
+        // who looked it over, and the units that it is shown in, are no inputs
+        plan.project.reviewed_by = "J. Example".into();
+        plan.project.units = crate::quantity::UnitSystem::Metric;
+        assert_eq!(before, checksum(&plan));
         plan.project.revision = "B".into();
         assert_ne!(before, checksum(&plan));
     }
