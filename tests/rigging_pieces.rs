@@ -4,18 +4,19 @@
 
 use setday::check::{Check, Outcome};
 use setday::evaluate::{
-    LevelAnswer, LiftResult, TrialReading, WorstHangSearch, evaluate, hang_off, level_set_ups, side_by_side,
-    trial_lift, worst_hang,
+    LevelAnswer, LiftResult, TrialReading, evaluate, hang_off, level_set_ups, side_by_side, trial_lift, worst_hang,
 };
 use setday::plan::{
     Arrangement, BoxEdge, Component, GearItem, GearKind, HouseBox, HungPiece, Leg, Lift, Load, Piece, Place3, Plan,
     Rig, Shape, Torsion, Weight, format, sample,
 };
-use setday::quantity::{Entry, Length, STANDARD_GRAVITY_M_S2 as G, Unit, UnitSystem};
+use setday::quantity::{Entry, Length, STANDARD_GRAVITY_M_S2 as G, Unit};
 use setday::rigging::{Construction, MemberKind, Off, Wall};
 
 #[cfg(target_arch = "wasm32")]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);
+#[cfg(not(target_arch = "wasm32"))]
+use setday::{evaluate::WorstHangSearch, quantity::UnitSystem};
 #[cfg(target_arch = "wasm32")]
 use wasm_bindgen_test::wasm_bindgen_test as test;
 

@@ -261,7 +261,8 @@ pub async fn download_picture(name: &str, svg: &str, [wide, high]: [f64; 2]) -> 
     drawn.map_err(plain)?;
     let canvas = document().create_element("canvas").map_err(plain)?;
     let canvas: web_sys::HtmlCanvasElement = canvas.unchecked_into();
-    (canvas.set_width(wide as u32), canvas.set_height(high as u32));
+    canvas.set_width(wide as u32);
+    canvas.set_height(high as u32);
     let context = canvas
         .get_context("2d")
         .map_err(plain)?
