@@ -23,8 +23,6 @@ pub const SET_DOWN: &str = "setday.unwritten.";
 const ASKED: &str = "setday.asked";
 /// How the windows of this browser talk to each other.
 const CHANNEL: &str = "setday";
-/// What was typed is drawn before it is written: a frame, and a little more.
-const DRAWN_FIRST: Duration = Duration::from_millis(20);
 /// The longest that anything waits for the shelf.
 const PATIENCE: Duration = Duration::from_secs(5);
 
@@ -187,7 +185,6 @@ fn write_what_is_due() {
         return;
     }
     yew::platform::spawn_local(async {
-        yew::platform::time::sleep(DRAWN_FIRST).await;
         while let Some(due) = next_due() {
             let outcome = keep(&due).await;
             if !settle(&due, outcome) {
