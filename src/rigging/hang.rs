@@ -563,6 +563,12 @@ pub(super) fn words(reason: &NoHang, built: &BuiltRig) -> String {
         NoHang::Mechanism { part: Part::Member(i) } => {
             format!("{} can move without resistance: the rig does not hold the box", name(i))
         }
+        NoHang::Mechanism { part: Part::Body(body) } => {
+            let what = if *body == 0 { "the box" } else { "a bar" };
+            format!(
+                "{what} can move without resistance, its tensions meanwhile the same: the rig does not hold it still"
+            )
+        }
         other => other.to_string(),
     }
 }

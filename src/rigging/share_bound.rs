@@ -10,6 +10,9 @@ use crate::quantity::STANDARD_GRAVITY_M_S2 as G;
 const ROUNDING: f64 = 1e-9;
 /// Equilibrium of the given tensions may be off by this share of the weight.
 const IN_BALANCE: f64 = 1e-6;
+/// A body may be out of balance sideways, and about the plumb, by this share of the weight (and of weight × the largest distance): it gives way by a
+/// little and is in balance, whatever its plumb straps carry. The slight leans of the pose it hangs in must not share the load between them. 0.3° of lean.
+const GIVES: f64 = 0.005;
 const MOST_PIVOTS: usize = 2000;
 
 /// Forces at places of one part: the columns of its equilibrium.
@@ -53,6 +56,7 @@ pub(super) fn largest_n(parts: &[Part], legs: usize) -> Option<Vec<f64>> {
 struct Table {
     rows: Vec<Vec<f64>>,
     gives: Vec<usize>,
+    /// Unknowns: the legs', then those of equations that give.
     legs: usize,
 }
 
@@ -83,14 +87,41 @@ impl Table {
                     }
                 }
             }
-            rows.extend(own);
+            let sideways = own.len() == 6;
+            rows.extend(
+                own.into_iter()
+                    .enumerate()
+                    .map(|(i, row)| (sideways && matches!(i, 0 | 1 | 5), row)),
+            );
         }
-        let unknown = usize::MAX;
-        Some(Self {
-            gives: vec![unknown; rows.len()],
-            rows,
-            legs,
-        })
+        Some(Self::yielding(rows, legs))
+    }
+
+    /// Lets the equations marked be off by [`GIVES`] either way: `a·x + u = b + GIVES`, `u + v = 2·GIVES`, with unknowns u and v, none below zero,
+    /// after the legs'.
+    fn yielding(rows: Vec<(bool, Vec<f64>)>, legs: usize) -> Self {
+        let marked = rows.iter().filter(|(gives, _)| *gives).count();
+        let unknowns = legs + 2 * marked;
+        let (mut next, mut wide) = (legs, Vec::with_capacity(rows.len() + marked));
+        for (gives, mut row) in rows {
+            let b = row.pop().unwrap_or_default();
+            row.resize(unknowns + 1, 0.0);
+            row[unknowns] = b;
+            if gives {
+                let mut width = vec![0.0; unknowns + 1];
+                (row[next], width[next], width[next + 1]) = (1.0, 1.0, 1.0);
+                row[unknowns] += GIVES;
+                width[unknowns] = 2.0 * GIVES;
+                next += 2;
+                wide.push(width);
+            }
+            wide.push(row);
+        }
+        Self {
+            gives: vec![usize::MAX; wide.len()],
+            rows: wide,
+            legs: unknowns,
+        }
     }
 
     /// First phase: a set of tensions in balance. An artificial unknown for every equation is driven out; equations that say nothing new go.

@@ -220,7 +220,7 @@ fn worst_case(found: &WorstHang, units: UnitSystem) -> Html {
             <ul class="hang">
                 <li>{ format!("Out of level along by up to {}, across by up to {}", tilt(found.worst.along_rad), tilt(found.worst.across_rad)) }</li>
                 <li>{ re_rig }</li>
-                { for found.refused.iter().map(|why| html! { <li>{ format!("Does not hang, and is not covered above: {why}") }</li> }) }
+                { for found.refused.iter().map(|why| html! { <li>{ format!("Does not hang, or only just: {why}") }</li> }) }
                 if found.worst.cut_short { <li>{ "The search was stopped early: a worse case may be left" }</li> }
             </ul>
             { bending(found, units) }
