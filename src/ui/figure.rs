@@ -110,9 +110,11 @@ fn Figure(props: &FigureProps) -> Html {
         down: Vec::new(),
     });
     {
-        // another sheet is shown whole
+        // another drawing is shown whole
         let (held, frame) = (Rc::clone(&held), frame.clone());
-        use_effect_with(sheet_mm, move |sheet_mm| show(&held, &frame, Closer::whole(*sheet_mm)));
+        use_effect_with((sheet_mm, props.scene.title.clone()), move |(sheet_mm, _)| {
+            show(&held, &frame, Closer::whole(*sheet_mm));
+        });
     }
     use_two_fingers(&frame);
     let act = {

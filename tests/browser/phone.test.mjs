@@ -195,7 +195,7 @@ for (const [name, api, told] of [
   });
 }
 
-const VIEWS = ["#/", "#/lift/5", "#/rig/2", "#/sheets/5", "#/plans", "#/edit/boxes"];
+const VIEWS = ["#/", "#/lift/5", "#/rig/2", "#/sheets/5", "#/plans", "#/about"];
 
 test("text at 200 % loses nothing on a phone and on a desk", async ({ page, server }) => {
   for (const [width, height] of [[390, 844], [1280, 800]]) {
@@ -206,8 +206,11 @@ test("text at 200 % loses nothing on a phone and on a desk", async ({ page, serv
       // as a browser set to letters of twice the size has it (WCAG 2.2, 1.4.4)
       await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
       await page.waitForTimeout(50);
-      const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-      assert.ok(over <= 0, `${hash} at ${width} px is ${over} px too wide`);
+      // tables of figures may be scrolled to (WCAG 2.2, 1.4.10: what needs two dimensions), all else stays in the window
+      const over = await page.locator("body *").evaluateAll((all) => all
+        .filter((e) => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest("table, svg, .unseen, .skip"))
+        .map((e) => `${e.tagName}.${e.className}`));
+      assert.deepEqual(over, [], `${hash} at ${width} px`);
       const cut = await page.locator("main :is(button, a, th, td, dt, dd, p, h2, h3, label, summary)").evaluateAll((all) => all
         .filter((e) => e.getClientRects().length > 0 && !e.closest("svg, .unseen, .page") && getComputedStyle(e).overflow !== "visible")
         .filter((e) => e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1)

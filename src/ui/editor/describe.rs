@@ -1237,6 +1237,10 @@ mod tests {
             kind: GearKind::Adjuster,
             ..GearItem::default()
         });
+        plan.assemblies.push(Assembly {
+            id: "F1".into(),
+            ..Assembly::default()
+        });
         plan
     }
 
