@@ -5,9 +5,10 @@ use crate::drawing::{self, CraneView, Paper, Scene, View, elements, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 use web_sys::Element;
 use yew::prelude::*;
-use yew::virtual_dom::{AttributeOrProperty, Attributes, VNode, VTag, VText};
+use yew::virtual_dom::{AttributeOrProperty, Attributes, Key, VNode, VTag, VText};
 
 /// CSS pixels for a millimetre of the sheet: lettering of 2.5 mm is 11 px high in its capitals' box.
 const PX_PER_MM: f64 = 4.4;
@@ -79,7 +80,7 @@ pub fn use_paper(place: &NodeRef, proportion: f64) -> Paper {
 /// The SVG alone.
 pub fn picture(scene: &Scene) -> Html {
     html! {
-        <svg class="scene" role="img" viewBox={view_box(scene)}>{ for elements(scene).into_iter().map(node) }</svg>
+        <svg class="scene" role="img" viewBox={view_box(scene)}>{ for elements(scene).into_iter().map(|element| node(element, None)) }</svg>
     }
 }
 
@@ -87,14 +88,15 @@ pub fn picture(scene: &Scene) -> Html {
 pub fn picture_in_mm(scene: &Scene) -> Html {
     let [width, height] = [scene.width_mm, scene.height_mm].map(|mm| format!("{mm:.2}mm"));
     html! {
-        <svg class="scene" role="img" {width} {height} viewBox={view_box(scene)}>{ for elements(scene).into_iter().map(node) }</svg>
+        <svg class="scene" role="img" {width} {height} viewBox={view_box(scene)}>{ for elements(scene).into_iter().map(|element| node(element, None)) }</svg>
     }
 }
 
 /// An element as a node: while the crane is dragged, only what has changed about it is written to the page.
-fn node(element: drawing::Element) -> VNode {
+fn node(element: drawing::Element, key: Option<Key>) -> VNode {
     let value = |value: Option<Cow<'static, str>>| value.map(|text| AttributeOrProperty::Attribute(text.into()));
     let mut tag = VTag::new(element.tag);
+    tag.key = key;
     tag.set_attributes(Attributes::Dynamic {
         keys: element.keys,
         values: element.values.into_iter().map(value).collect(),
@@ -102,7 +104,14 @@ fn node(element: drawing::Element) -> VNode {
     if !element.text.is_empty() {
         tag.add_child(VText::new(element.text).into());
     }
-    tag.add_children(element.inside.into_iter().map(node));
+    // each keeps its node by its class, its item and its number among these: one more or less leaves the others as they are
+    let mut numbers: BTreeMap<String, u32> = BTreeMap::new();
+    tag.add_children(element.inside.into_iter().map(|inside| {
+        let kind: String = inside.values.iter().take(2).flatten().map(|value| &**value).collect();
+        let number = numbers.entry(kind.clone()).or_default();
+        *number += 1;
+        node(inside, Some(format!("{kind} {number}").into()))
+    }));
     tag.into()
 }
 
