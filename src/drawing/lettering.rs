@@ -1,6 +1,7 @@
 //! How much room lettering takes: a table of widths, so that no font and no page is asked.
 
 use super::scene::{Anchor, Form, Frame, Role, Scene};
+use crate::geometry::Plate;
 
 /// Advance widths of the characters from space to tilde in thousandths of the size, for Helvetica and the faces with its measures.
 ///
@@ -35,101 +36,24 @@ pub fn width_mm(text: &str, size_mm: f64, bold: bool) -> f64 {
     f64::from(thousandths) / 1000.0 * size_mm * MARGIN * if bold { BOLD } else { 1.0 }
 }
 
-/// Where a line of lettering lies on the sheet: its four corners, mm.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Plate(pub [[f64; 2]; 4]);
-
-impl Plate {
-    /// The room of a line of lettering whose anchor is at a place of the sheet, turned by degrees anticlockwise.
-    pub fn of(text: &str, size_mm: f64, bold: bool, at_mm: [f64; 2], anchor: Anchor, angle_deg: f64) -> Self {
-        Self::of_width(width_mm(text, size_mm, bold), size_mm, at_mm, anchor, angle_deg)
-    }
-
-    /// The same for a line whose width is known, mm.
-    pub fn of_width(width: f64, size_mm: f64, at_mm: [f64; 2], anchor: Anchor, angle_deg: f64) -> Self {
-        let left = match anchor {
-            Anchor::Start => 0.0,
-            Anchor::Middle => -width / 2.0,
-            Anchor::End => -width,
-        };
-        let (sin, cos) = (libm::sin(angle_deg.to_radians()), libm::cos(angle_deg.to_radians()));
-        let (top, bottom) = (-ABOVE * size_mm, BELOW * size_mm);
-        Self(
-            [[left, top], [left + width, top], [left + width, bottom], [left, bottom]]
-                .map(|[x, y]| [at_mm[0] + x * cos + y * sin, at_mm[1] - x * sin + y * cos]),
-        )
-    }
-
-    /// The same with a margin all round.
-    pub fn grown(&self, by_mm: f64) -> Self {
-        let [a, b, _, d] = self.0;
-        let unit = |p: [f64; 2], q: [f64; 2]| {
-            let (x, y) = (q[0] - p[0], q[1] - p[1]);
-            let length = libm::hypot(x, y).max(1e-9);
-            [x / length * by_mm, y / length * by_mm]
-        };
-        let (u, v) = (unit(a, b), unit(a, d));
-        let moved = |p: [f64; 2], s: f64, t: f64| [p[0] + s * u[0] + t * v[0], p[1] + s * u[1] + t * v[1]];
-        Self([
-            moved(self.0[0], -1.0, -1.0),
-            moved(self.0[1], 1.0, -1.0),
-            moved(self.0[2], 1.0, 1.0),
-            moved(self.0[3], -1.0, 1.0),
-        ])
-    }
-
-    /// Whether two share room: no line along an edge of either parts them (separating axes).
-    pub fn overlaps(&self, other: &Self) -> bool {
-        convex_overlap(&self.0, &other.0) && convex_overlap(&other.0, &self.0)
-    }
-
-    /// Whether a straight line passes through it.
-    pub fn is_crossed(&self, from: [f64; 2], to: [f64; 2]) -> bool {
-        let [low, high] = self.bounds();
-        if from[0].max(to[0]) < low[0]
-            || from[0].min(to[0]) > high[0]
-            || from[1].max(to[1]) < low[1]
-            || from[1].min(to[1]) > high[1]
-        {
-            return false;
-        }
-        let side = |p: [f64; 2]| (to[0] - from[0]) * (p[1] - from[1]) - (to[1] - from[1]) * (p[0] - from[0]);
-        let sides = self.0.map(side);
-        let parted = sides.iter().all(|s| *s > 0.0) || sides.iter().all(|s| *s < 0.0);
-        // where the lettering is level its own edges cannot part them: the bounds have met
-        let is_level = self.0[0][1].total_cmp(&self.0[1][1]).is_eq();
-        !parted && (is_level || convex_overlap(&self.0, &[from, to]))
-    }
-
-    /// Its least and largest coordinates.
-    pub fn bounds(&self) -> [[f64; 2]; 2] {
-        let fold = |i: usize, start: f64, f: fn(f64, f64) -> f64| self.0.iter().map(|p| p[i]).fold(start, f);
-        [
-            [fold(0, f64::INFINITY, f64::min), fold(1, f64::INFINITY, f64::min)],
-            [
-                fold(0, f64::NEG_INFINITY, f64::max),
-                fold(1, f64::NEG_INFINITY, f64::max),
-            ],
-        ]
-    }
+/// The room of a line of lettering whose anchor is at a place of the sheet, turned by degrees anticlockwise.
+pub fn plate_of(text: &str, size_mm: f64, bold: bool, at_mm: [f64; 2], anchor: Anchor, angle_deg: f64) -> Plate {
+    plate_of_width(width_mm(text, size_mm, bold), size_mm, at_mm, anchor, angle_deg)
 }
 
-/// Whether no edge of the first rectangle parts it from the second set of points.
-fn convex_overlap(rectangle: &[[f64; 2]; 4], points: &[[f64; 2]]) -> bool {
-    (0..2).all(|i| {
-        let (p, q) = (rectangle[i], rectangle[i + 1]);
-        let axis = [q[0] - p[0], q[1] - p[1]];
-        let along = |r: &[f64; 2]| r[0] * axis[0] + r[1] * axis[1];
-        let range = |set: &[[f64; 2]]| {
-            set.iter()
-                .map(along)
-                .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| {
-                    (low.min(x), high.max(x))
-                })
-        };
-        let ((a, b), (c, d)) = (range(rectangle), range(points));
-        a < d && c < b
-    })
+/// The same for a line whose width is known, mm.
+pub fn plate_of_width(width: f64, size_mm: f64, at_mm: [f64; 2], anchor: Anchor, angle_deg: f64) -> Plate {
+    let left = match anchor {
+        Anchor::Start => 0.0,
+        Anchor::Middle => -width / 2.0,
+        Anchor::End => -width,
+    };
+    Plate::turned(
+        at_mm,
+        [left, left + width],
+        [-ABOVE * size_mm, BELOW * size_mm],
+        angle_deg,
+    )
 }
 
 /// The room of every piece of lettering in a scene, with its words.
@@ -141,7 +65,7 @@ pub fn plates(scene: &Scene) -> Vec<(Plate, &str)> {
             anchor,
             size_mm,
             angle_deg,
-        } => Some(Plate::of(
+        } => Some(plate_of(
             text,
             size_mm,
             is_bold(role),
@@ -170,14 +94,14 @@ mod tests {
 
     #[test]
     fn plates_overlap_only_where_they_share_room() {
-        let at = |x: f64, y: f64, angle: f64| Plate::of("AAAA", 10.0, false, [x, y], Anchor::Start, angle);
+        let at = |x: f64, y: f64, angle: f64| plate_of("AAAA", 10.0, false, [x, y], Anchor::Start, angle);
         // four capitals at 10 mm are 4 × 6.67 × 1.02 = 27.2 mm wide and 10.5 mm high
         assert!(at(0.0, 0.0, 0.0).overlaps(&at(27.0, 10.0, 0.0)));
         assert!(!at(0.0, 0.0, 0.0).overlaps(&at(27.5, 0.0, 0.0)));
         assert!(!at(0.0, 0.0, 0.0).overlaps(&at(0.0, 10.6, 0.0)));
         // turned by 45°, it passes over a corner that its bounding box covers but it does not
-        assert!(!at(0.0, 0.0, 45.0).overlaps(&Plate::of("A", 2.0, false, [15.0, -1.0], Anchor::Start, 0.0)));
-        assert!(at(0.0, 0.0, 45.0).overlaps(&Plate::of("A", 2.0, false, [10.0, -10.0], Anchor::Start, 0.0)));
+        assert!(!at(0.0, 0.0, 45.0).overlaps(&plate_of("A", 2.0, false, [15.0, -1.0], Anchor::Start, 0.0)));
+        assert!(at(0.0, 0.0, 45.0).overlaps(&plate_of("A", 2.0, false, [10.0, -10.0], Anchor::Start, 0.0)));
     }
 
     /// Widths that Chromium 156 measured at a size of 1000 in Liberation Sans, which has Helvetica's measures: plain, bold.
@@ -200,7 +124,7 @@ mod tests {
 
     #[test]
     fn a_line_crosses_a_plate_or_passes_it() {
-        let plate = Plate::of("AAAA", 10.0, false, [0.0, 0.0], Anchor::Start, 0.0);
+        let plate = plate_of("AAAA", 10.0, false, [0.0, 0.0], Anchor::Start, 0.0);
         assert!(plate.is_crossed([-5.0, -5.0], [40.0, 5.0]));
         assert!(plate.is_crossed([10.0, 0.0], [11.0, 0.0]));
         assert!(!plate.is_crossed([-5.0, 8.0], [40.0, 8.0]));

@@ -22,10 +22,11 @@ mod words;
 #[cfg(test)]
 mod tests;
 
+pub use crate::geometry::Plate;
 pub use chart_view::chart_view;
 pub use elevation::elevation;
 pub use hung_view::{HungDrawing, Seen, as_it_hangs, factor_for, hung_view, slack_words, tension_words, touch_words};
-pub use lettering::{Plate, plates, width_mm};
+pub use lettering::{plates, width_mm};
 pub use pen::Paper;
 pub use plan_view::{plan_view, site_view};
 pub use rig_view::{rig_end, rig_side, rig_top};

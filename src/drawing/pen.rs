@@ -1,9 +1,9 @@
 //! The pen that makes a scene: it cuts shapes at the window, hatches, dimensions, and at the end places lettering so that none collides.
 
 use super::clip::{Window, hatch};
-use super::lettering::{Plate, is_bold, width_mm};
+use super::lettering::{is_bold, plate_of, plate_of_width, width_mm};
 use super::scene::{Anchor, Form, Frame, Item, MarkKind, Role, Scene, Shape};
-use crate::geometry::sort_short;
+use crate::geometry::{Ink, Inks, Plate, sort_short};
 use core::f64::consts::{PI, TAU};
 
 /// The room for a drawing, mm.
@@ -493,7 +493,7 @@ impl Pen {
             for (i, share) in [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8].into_iter().enumerate() {
                 for (j, other) in [0.5, 0.3, 0.7].into_iter().enumerate() {
                     let at_mm = [low[0] + share * (high[0] - low[0]), low[1] + other * (high[1] - low[1])];
-                    let room = Plate::of(&words.text, size, is_bold(words.role), at_mm, Anchor::Middle, angle_deg);
+                    let room = plate_of(&words.text, size, is_bold(words.role), at_mm, Anchor::Middle, angle_deg);
                     if room.0.iter().all(|p| crate::geometry::contains(&corners, *p)) {
                         candidates.push(Candidate {
                             at_mm,
@@ -587,7 +587,7 @@ impl Pen {
     fn place(&mut self, words: &Waiting, ink: &mut Inks, taken: &mut Vec<Plate>) -> usize {
         let width = width_mm(&words.text, words.size_mm, is_bold(words.role));
         let room = |c: &Candidate| {
-            let plain = Plate::of_width(width, words.size_mm, c.lettering_mm(), c.anchor, c.angle_deg);
+            let plain = plate_of_width(width, words.size_mm, c.lettering_mm(), c.anchor, c.angle_deg);
             plain.grown(if words.role == Role::Reverse { 0.9 } else { 0.3 })
         };
         let (wide, high) = (self.paper.width_mm, self.paper.height_mm);
@@ -613,24 +613,12 @@ impl Pen {
         };
         // what lies under the lettering and what its leader crosses; sums only grow, so one that has passed the best so far is given up
         let cost = |plate: &Plate, c: &Candidate, best: f64| {
-            let bounds = plate.bounds();
-            let mut cost = c.cost;
-            for i in ink.near(bounds) {
-                if plate.is_crossed(i.from, i.to) {
-                    cost += i.weight;
-                }
-            }
+            let cost = c.cost + ink.under(plate);
             let Some(from) = c.leader_mm.map(|from| after(from, c.at_mm)).filter(|_| cost < best) else {
                 return cost;
             };
             // a leader that crosses other lines points at the wrong one
-            let bounds = bounds_of(from, c.at_mm);
-            for i in ink.near(bounds) {
-                if cross(from, c.at_mm, i.from, i.to) {
-                    cost += 0.7 * i.weight;
-                }
-            }
-            cost
+            cost + 0.7 * ink.across(from, c.at_mm)
         };
         let mut best: Option<(f64, Plate, Candidate)> = None;
         let least = |best: &Option<(f64, Plate, Candidate)>| best.as_ref().map_or(f64::INFINITY, |(cost, ..)| *cost);
@@ -708,88 +696,10 @@ fn broken(text: &str, fits: impl Fn(&str) -> bool) -> Vec<String> {
     lines
 }
 
-/// What is drawn, in level bands of the sheet, so that lettering only looks at what is near it.
-struct Inks {
-    bands: Vec<Vec<Ink>>,
-}
-
-impl Inks {
-    /// Height of a band, mm: a line of lettering touches one or two.
-    const BAND_MM: f64 = 6.0;
-
-    fn of(height_mm: f64) -> Self {
-        let count = (height_mm / Self::BAND_MM).max(0.0) as usize + 1;
-        Self {
-            bands: vec![Vec::new(); count],
-        }
-    }
-
-    /// The band of a height; what lies outside the sheet belongs to its first or last one.
-    fn band(&self, y_mm: f64) -> usize {
-        // the cast takes what is below zero to zero
-        ((y_mm / Self::BAND_MM) as usize).min(self.bands.len() - 1)
-    }
-
-    fn add(&mut self, ink: Ink) {
-        let [low, high] = ink.bounds.map(|corner| self.band(corner[1]));
-        for band in &mut self.bands[low..=high] {
-            band.push(ink);
-        }
-    }
-
-    /// What has bounds that meet these, each once.
-    fn near(&self, bounds: [[f64; 2]; 2]) -> impl Iterator<Item = &Ink> {
-        let [first, last] = bounds.map(|corner| self.band(corner[1]));
-        (first..=last).flat_map(move |band| {
-            // what lies in several bands counts in the first one that both touch
-            let counts = move |ink: &&Ink| ink.meets(bounds) && self.band(ink.bounds[0][1]).max(first) == band;
-            self.bands[band].iter().filter(counts)
-        })
-    }
-}
-
-/// Something drawn that lettering had better not cover, on the sheet.
-#[derive(Clone, Copy)]
-struct Ink {
-    from: [f64; 2],
-    to: [f64; 2],
-    /// Its least and largest coordinates.
-    bounds: [[f64; 2]; 2],
-    weight: f64,
-}
-
-impl Ink {
-    fn new(from: [f64; 2], to: [f64; 2], weight: f64) -> Self {
-        let bounds = bounds_of(from, to);
-        Self {
-            from,
-            to,
-            bounds,
-            weight,
-        }
-    }
-
-    /// Whether its bounds meet others: what does not meet cannot cross.
-    fn meets(&self, [low, high]: [[f64; 2]; 2]) -> bool {
-        (0..2).all(|k| self.bounds[0][k] <= high[k] && self.bounds[1][k] >= low[k])
-    }
-}
-
-/// Least and largest coordinates of a straight line.
-fn bounds_of(a: [f64; 2], b: [f64; 2]) -> [[f64; 2]; 2] {
-    [[a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]]
-}
-
 /// A point on a leader past its very beginning, which lies on what it points at.
 fn after(from: [f64; 2], to: [f64; 2]) -> [f64; 2] {
     let length = libm::hypot(to[0] - from[0], to[1] - from[1]).max(1e-9);
     [0, 1].map(|k| from[k] + (to[k] - from[k]) * (0.6 / length).min(1.0))
-}
-
-/// Whether two straight lines cross.
-fn cross(a: [f64; 2], b: [f64; 2], c: [f64; 2], d: [f64; 2]) -> bool {
-    let side = |p: [f64; 2], q: [f64; 2], r: [f64; 2]| (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
-    side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
 }
 
 fn ink_of(shape: &Shape, frame: &Frame) -> Vec<Ink> {
