@@ -133,7 +133,7 @@ impl History {
 /// A name under a plan stands for what the plan said then: any change of an input clears it, unless the edit puts another name there or issues the plan.
 fn clear_review(before: &Plan, after: &mut Plan) {
     let named = after.project.reviewed_by != before.project.reviewed_by || after.issues.len() > before.issues.len();
-    if !named && !same_inputs(before, after) {
+    if !after.project.reviewed_by.is_empty() && !named && !same_inputs(before, after) {
         after.project.reviewed_by.clear();
     }
 }

@@ -24,13 +24,14 @@ pub fn rigging_list(plan: &Plan, assessment: &Assessment, format: Format) -> Vec
     let room_mm = high_mm - page::frame_mm(&blank, format);
     let head = [
         ("Piece", 0.08),
-        ("What", 0.27),
+        ("What", 0.25),
         ("Rating as entered", 0.11),
         ("Tag", 0.09),
         ("On the truck", 0.07),
         ("Most at once", 0.08),
-        ("Needed", 0.22),
-        ("Loaded, seen", 0.08),
+        ("Needed", 0.2),
+        ("Loaded", 0.07),
+        ("Seen", 0.05),
     ];
     let mut sections = vec![
         Section::lines("", [cautions::CARD_LARGE]).large(),
@@ -76,7 +77,8 @@ fn row(plan: &Plan, id: &Id, item: Option<&GearItem>) -> Vec<String> {
         on_truck.to_string(),
         format!("{most}{short}"),
         in_words(&used),
-        format!("{SQUARE}   {SQUARE}"),
+        SQUARE.into(),
+        SQUARE.into(),
     ]
 }
 

@@ -27,6 +27,7 @@ test("docs/sheets/phone.png and sun.png", PHONE, async ({ page, server }) => {
   await open(page, server, "#/rig/2");
   await page.locator(".rig .key-figures").scrollIntoViewIfNeeded();
   await page.screenshot({ path: join(DOCS, "phone.png") });
+  await page.emulateMedia({ reducedMotion: "reduce" });
   await page.getByRole("button", { name: "Sun" }).click();
   await page.screenshot({ path: join(DOCS, "sun.png") });
 });
