@@ -6,7 +6,7 @@ use super::file;
 use super::handing::{self, Shown};
 use super::keep::{self, Start};
 use super::keeper::{self, Place};
-use super::notices::{NoticeList, Notices, Tell, Teller};
+use super::notices::{NoticeList, Notices, Teller};
 use super::route::{Route, use_route};
 use super::shell::TitleBlock;
 use super::store::{Dispatch, Shared, State};
@@ -64,15 +64,18 @@ pub fn Page(props: &Props) -> Html {
         let start = Rc::clone(&start);
         use_reducer_eq(move || State::kept(start.history.clone(), start.place.clone()))
     };
-    let notices = use_reducer_eq(Notices::default);
+    // from the first render on: the page may be handed over before an effect has run
+    let notices = {
+        let start = Rc::clone(&start);
+        use_reducer_eq(move || Notices(start.notices.clone()))
+    };
     let (dispatch, teller): (Dispatch, Teller) = (state.dispatcher(), notices.dispatcher());
     let plan = state.plan();
     keeper::use_keeping(state.place.clone(), &teller, start.goes_on);
     use_drop_anywhere(&dispatch, &teller);
     {
-        let (teller, start) = (teller.clone(), Rc::clone(&start));
+        let start = Rc::clone(&start);
         use_effect_with((), move |()| {
-            teller.dispatch(Tell::All(start.notices.clone()));
             if start.goes_on {
                 browser::focus_without_scrolling("view");
                 browser::scroll_to(0.0);

@@ -46,8 +46,6 @@ pub enum Tell {
     OfferFile(String),
     /// The file is no longer called for: the plan is kept again.
     Kept,
-    /// All of these, as they were told before.
-    All(Vec<Notice>),
     /// It was read.
     Dismiss(AttrValue),
 }
@@ -61,22 +59,21 @@ impl Reducible for Notices {
     fn reduce(self: Rc<Self>, action: Tell) -> Rc<Self> {
         let mut list = self.0.clone();
         let told = match action {
-            Tell::Say(text) => vec![Notice::say(text)],
+            Tell::Say(text) => Some(Notice::say(text)),
             Tell::OfferFile(text) => {
                 list.retain(|other| !other.offers_file);
-                vec![Notice::offer_file(text)]
+                Some(Notice::offer_file(text))
             }
-            Tell::All(notices) => notices,
             Tell::Kept => {
                 list.retain(|other| !other.offers_file);
-                Vec::new()
+                None
             }
             Tell::Dismiss(text) => {
                 list.retain(|other| other.text != text);
-                Vec::new()
+                None
             }
         };
-        for notice in told {
+        if let Some(notice) = told {
             list.retain(|other| other.text != notice.text);
             list.push(notice);
         }
