@@ -77,8 +77,8 @@ pub fn assess(plan: &Plan, index: usize, hang: Hang, crane: &CraneSide) -> LiftR
         outcome: Outcome::Within,
     };
     match best_case(plan, lift, cg_m, crane, hanging, &standing) {
-        Ok(case) => {
-            findings.extend(case.findings.iter().cloned());
+        Ok(mut case) => {
+            findings.append(&mut case.findings);
             take(plan, crane, case, &mut result);
             findings.extend(wires::findings(plan, crane, &result));
         }

@@ -86,9 +86,8 @@ pub fn Page(props: &Props) -> Html {
     let (accepted, accept) = use_accepted(&plan, state.opened, start.accepted);
     use_title(&plan, &route);
     handing::remember(Shown {
-        history: state.history().clone(),
-        place: state.place.clone(),
-        notices: (*notices).clone(),
+        state: state.clone(),
+        notices: notices.clone(),
         teller: teller.clone(),
         accepted,
     });

@@ -1,7 +1,7 @@
 //! A drawing on the page: made to the width it is shown at, so that its lettering can be read there.
 
 use super::browser;
-use crate::drawing::{self, CraneView, Paper, Scene, View, elements, view_box};
+use crate::drawing::{self, CraneView, Frame, Paper, Scene, View, elements, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use std::borrow::Cow;
@@ -116,14 +116,14 @@ fn node(element: drawing::Element, key: Option<Key>) -> VNode {
 }
 
 /// Where a point of the screen (CSS pixels) lies in the drawing's frame, given the element that shows the whole sheet.
-pub fn in_frame(scene: &Scene, shown: &Element, screen_px: [f64; 2]) -> Option<[f64; 2]> {
+pub fn in_frame(frame: &Frame, sheet_mm: [f64; 2], shown: &Element, screen_px: [f64; 2]) -> Option<[f64; 2]> {
     let area = shown.get_bounding_client_rect();
     let on_sheet = on_sheet(
-        [scene.width_mm, scene.height_mm],
+        sheet_mm,
         [area.left(), area.top(), area.width(), area.height()],
         screen_px,
     )?;
-    Some(scene.frame.from_sheet(on_sheet))
+    Some(frame.from_sheet(on_sheet))
 }
 
 /// The same as a share of the sheet's width and height, from its left top.

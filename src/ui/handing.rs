@@ -1,12 +1,13 @@
 //! What one module of the page hands over to the next: the plan with its history, what was told, what was accepted.
 
-use super::keeper::{self, Place};
+use super::keeper;
 use super::notices::{Notice, Notices, Teller};
 use super::route::day_left_at;
-use super::store::Shared;
+use super::store::State;
 use crate::plan::History;
 use core::cell::RefCell;
 use serde_json::{Value, json};
+use yew::UseReducerHandle;
 
 /// What the next module goes on with.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,12 +67,10 @@ impl Handed {
 
 /// The page as it was rendered last.
 pub struct Shown {
-    /// Its plan.
-    pub history: History,
-    /// Where that is kept.
-    pub place: Option<Shared<Place>>,
+    /// Its plan, and where that is kept.
+    pub state: UseReducerHandle<State>,
     /// Its notices.
-    pub notices: Notices,
+    pub notices: UseReducerHandle<Notices>,
     /// Tells more.
     pub teller: Teller,
     /// Whether the cautions were accepted.
@@ -95,8 +94,8 @@ pub fn is_shown() -> bool {
 /// What is handed over, as text; empty before the page was shown.
 pub fn text() -> String {
     let handed = |shown: &Shown| Handed {
-        history: shown.history.clone(),
-        place: shown.place.as_ref().map_or(Value::Null, |place| place.to_json()),
+        history: shown.state.history().clone(),
+        place: shown.state.place.as_ref().map_or(Value::Null, |place| place.to_json()),
         keeper: keeper::to_json(),
         notices: shown.notices.0.clone(),
         accepted: shown.accepted,

@@ -4,7 +4,7 @@ use super::drawing::{Drawn as _, in_frame, picture, use_paper};
 use super::set_up::move_crane;
 use super::store::{Dispatch, Shared};
 use crate::check::Amount;
-use crate::drawing::{CraneView, Scene, view_box};
+use crate::drawing::{CraneView, Frame, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use crate::quantity::{Length, Safe, UnitSystem};
@@ -47,7 +47,7 @@ pub fn PlanDrawing(props: &Props) -> Html {
             <div ref={place} class="drawing">
                 { picture(&scene) }
                 if let Some(at_m) = props.assessment.crane.at_m {
-                    <CraneHandle {at_m} {scene} units={props.assessment.units} dispatch={props.dispatch.clone()} />
+                    <CraneHandle {at_m} frame={scene.frame} size_mm={[scene.width_mm, scene.height_mm]} view_box={view_box(&scene)} units={props.assessment.units} dispatch={props.dispatch.clone()} />
                 }
             </div>
             <p class="hint" id="crane-help">
@@ -60,7 +60,9 @@ pub fn PlanDrawing(props: &Props) -> Html {
 #[derive(Properties, PartialEq)]
 struct HandleProps {
     at_m: [f64; 2],
-    scene: Scene,
+    frame: Frame,
+    size_mm: [f64; 2],
+    view_box: String,
     units: UnitSystem,
     dispatch: Dispatch,
 }
@@ -81,10 +83,11 @@ fn CraneHandle(props: &HandleProps) -> Html {
         }
     };
     let point_m = {
-        let (sheet, scene) = (sheet.clone(), props.scene.clone());
+        let (sheet, frame, size_mm) = (sheet.clone(), props.frame, props.size_mm);
         move |event: &PointerEvent| {
             in_frame(
-                &scene,
+                &frame,
+                size_mm,
                 &sheet.cast::<Element>()?,
                 [f64::from(event.client_x()), f64::from(event.client_y())],
             )
@@ -141,9 +144,9 @@ fn CraneHandle(props: &HandleProps) -> Html {
             dispatch.dispatch(move_crane(gesture, [at_m[0] + east, at_m[1] + north]));
         }
     };
-    let [x, y] = props.scene.frame.to_sheet(at_m);
+    let [x, y] = props.frame.to_sheet(at_m);
     html! {
-        <svg ref={sheet} class="over" viewBox={view_box(&props.scene)}>
+        <svg ref={sheet} class="over" viewBox={props.view_box.clone()}>
             <g class="handle" role="button" tabindex="0" transform={format!("translate({x:.3} {y:.3})")}
                 aria-label={place_in_words(at_m, props.units)} aria-describedby="crane-help"
                 onpointerdown={take} onpointermove={drag} onpointerup={let_go.clone()} onpointercancel={let_go} onkeydown={step}>

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { AxeBuilder } from "@axe-core/playwright";
-import { open, shoot, test } from "./harness.mjs";
+import { open, ownTime, shoot, test } from "./harness.mjs";
 
 const PHONE = { viewport: { width: 390, height: 844 } };
 /** How many times closer the first drawing is, and what of it is at the left top of its room, px of the whole. */
@@ -53,11 +53,7 @@ test("two fingers pinch, one drags, each event under 8 ms", { ...PHONE, hasTouch
   const drawing = page.locator(".closer").first();
   await drawing.scrollIntoViewIfNeeded();
   const client = await context.newCDPSession(page);
-  await client.send("Performance.enable");
-  const busy = async () => {
-    const { metrics } = await client.send("Performance.getMetrics");
-    return 1000 * ["ScriptDuration", "LayoutDuration", "RecalcStyleDuration"].map((name) => metrics.find((metric) => metric.name === name).value).reduce((a, b) => a + b);
-  };
+  const busy = await ownTime(client);
   const box = await drawing.boundingBox();
   const [x, y] = [box.x + box.width / 2, box.y + Math.min(box.height / 2, 300)];
   const touch = (type, ...points) => client.send("Input.dispatchTouchEvent", { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });

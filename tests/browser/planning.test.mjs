@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { HANDLE, dragCrane, east, north, pixelsPerMetre, row, sentence, words } from "./day.mjs";
-import { SHOTS, open, test } from "./harness.mjs";
+import { open, ownTime, SHOTS, test } from "./harness.mjs";
 
 const undo = (page) => page.getByRole("button", { name: /^Undo/ });
 test("the day opens with box B1 at 84.4 %", async ({ page, server }) => {
@@ -220,12 +220,7 @@ const DRAG_STEPS = 200;
 test("a step of a drag costs less than a frame", async ({ page, context, server }) => {
   await open(page, server);
   const client = await context.newCDPSession(page);
-  await client.send("Performance.enable");
-  const busy = async () => {
-    const { metrics } = await client.send("Performance.getMetrics");
-    const of = (name) => metrics.find((metric) => metric.name === name).value;
-    return 1000 * (of("ScriptDuration") + of("LayoutDuration") + of("RecalcStyleDuration"));
-  };
+  const busy = await ownTime(client);
   // The pointer comes from the browser's own input, so that no script but the page's is counted.
   const pointer = (type, x, y) => client.send("Input.dispatchMouseEvent", { type, x, y, button: "left", buttons: 1, clickCount: 1 });
   const scale = await pixelsPerMetre(page);

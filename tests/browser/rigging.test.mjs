@@ -4,7 +4,7 @@ import { AxeBuilder } from "@axe-core/playwright";
 import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { SHOTS, open, shoot, test } from "./harness.mjs";
+import { open, ownTime, shoot, SHOTS, test } from "./harness.mjs";
 
 /** A stiff box on four legs, one of them 30 mm long: statics by hand, 12 t on a diagonal, (5² + 2² + 7²)^½ m legs; see docs/hang.md. */
 async function fourLegs(page, server) {
@@ -85,11 +85,7 @@ test("a step of the slider costs less than a frame", async ({ page, context, ser
   await open(page, server, "#/rig/2");
   await page.locator(".try-out").waitFor();
   const client = await context.newCDPSession(page);
-  await client.send("Performance.enable");
-  const busy = async () => {
-    const { metrics } = await client.send("Performance.getMetrics");
-    return 1000 * ["ScriptDuration", "LayoutDuration", "RecalcStyleDuration"].map((name) => metrics.find((metric) => metric.name === name).value).reduce((a, b) => a + b);
-  };
+  const busy = await ownTime(client);
   await page.getByLabel("Longer than nominal").focus();
   const costs = [];
   for (let i = 0; i < 40; i += 1) {

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { SHOTS, open, shoot, test } from "./harness.mjs";
+import { open, ownTime, shoot, SHOTS, test } from "./harness.mjs";
 
 const FILE = JSON.parse(readFileSync(new URL("../plans/v1/halden.json", import.meta.url), "utf8"));
 const SAMPLE = FILE.plan;
@@ -241,12 +241,7 @@ test("a keystroke costs less than 8 ms with 40 boxes of 40 components", async ({
   await page.getByRole("button", { name: "N39", exact: true }).waitFor();
   const client = await context.newCDPSession(page);
   // the page's own time: what the machine does beside it is not counted
-  await client.send("Performance.enable", { timeDomain: "threadTicks" });
-  const busy = async () => {
-    const { metrics } = await client.send("Performance.getMetrics");
-    const of = (name) => metrics.find((metric) => metric.name === name).value;
-    return 1000 * (of("ScriptDuration") + of("LayoutDuration") + of("RecalcStyleDuration"));
-  };
+  const busy = await ownTime(client);
   const cost = async (key) => {
     const before = await busy();
     await page.keyboard.press(key);
