@@ -25,6 +25,16 @@ pub fn plan_view(plan: &Plan, assessment: &Assessment, selected: Option<usize>, 
     let shown = selected
         .filter(|i| *i < assessment.lifts.len())
         .or(assessment.headline.lift);
+    let (mut draw, scale) = on_the_lot(plan, assessment, shown, paper);
+    draw.reach();
+    draw.trouble();
+    draw.frame_and_foot(scale);
+    let (title, facts) = (draw.title(scale), draw.facts());
+    draw.pen.finish(title, facts)
+}
+
+/// What every plan shows: the lot, the boxes in place, the spots, the crane; and its scale.
+fn on_the_lot<'a>(plan: &'a Plan, assessment: &'a Assessment, shown: Option<usize>, paper: Paper) -> (Draw<'a>, f64) {
     let (scale, frame) = fitted(plan, assessment, paper);
     let window_mm = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - foot_mm(paper)];
     let mut draw = Draw {
@@ -39,11 +49,7 @@ pub fn plan_view(plan: &Plan, assessment: &Assessment, selected: Option<usize>, 
     draw.boxes();
     draw.spots();
     draw.crane();
-    draw.reach();
-    draw.trouble();
-    draw.frame_and_foot(scale);
-    let (title, facts) = (draw.title(scale), draw.facts());
-    draw.pen.finish(title, facts)
+    (draw, scale)
 }
 
 /// The plan of the whole day for the site: no lift picked out, the farthest reach of all.
@@ -51,20 +57,7 @@ pub fn plan_view(plan: &Plan, assessment: &Assessment, selected: Option<usize>, 
 /// Frame: metres east and north, true scale.
 pub fn site_view(plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
     let paper = paper.usable();
-    let (scale, frame) = fitted(plan, assessment, paper);
-    let window_mm = [0.5, 0.5, paper.width_mm - 0.5, paper.height_mm - foot_mm(paper)];
-    let mut draw = Draw {
-        pen: Pen::new(frame, paper, window_mm),
-        plan,
-        assessment,
-        shown: None,
-        units: assessment.units,
-    };
-    draw.lot();
-    draw.foundation();
-    draw.boxes();
-    draw.spots();
-    draw.crane();
+    let (mut draw, scale) = on_the_lot(plan, assessment, None, paper);
     draw.farthest_reach();
     draw.frame_and_foot(scale);
     let (title, mut facts) = (draw.title(scale), draw.facts());
