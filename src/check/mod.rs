@@ -103,6 +103,8 @@ pub enum Check {
     Footprint,
     /// The plan's own order and names.
     Order,
+    /// The checks that the program has yet to load.
+    Further,
 }
 
 impl Check {
@@ -133,6 +135,7 @@ impl Check {
             Self::PowerLine => "Power line",
             Self::Footprint => "Crane footprint",
             Self::Order => "Order of lifts",
+            Self::Further => "Checks to come",
         }
     }
 }

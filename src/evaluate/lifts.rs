@@ -1,7 +1,8 @@
 //! One lift: its weights, its hang, and the crane at pick and set with the spot and the boom that use least of the chart.
 
 use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target};
-use super::{BoxResult, EndKind, EndResult, LiftResult, LoadResult, RigResult, StandingBox, loads, rigs, wires};
+use super::further::{Further, HungLift, PlacedLift};
+use super::{BoxResult, EndKind, EndResult, LiftResult, LoadResult, RigResult, StandingBox, loads, rigs};
 use crate::check::{Check, Finding, Outcome, gravest};
 use crate::geometry::sort_short;
 use crate::geometry::{distance_m, rectangle, rotate};
@@ -18,21 +19,25 @@ pub struct Hang {
 }
 
 /// Works out a lift's weights and how it hangs.
-pub fn hang(plan: &Plan, lift: &Lift, boxes: &[BoxResult]) -> Hang {
+pub fn hang(plan: &Plan, lift: &Lift, boxes: &[BoxResult], further: Further) -> Hang {
     let load = loads::assess(plan, lift, boxes);
-    let cg_m = lifted_box(plan, lift).and_then(|house| boxes.iter().find(|b| b.id == house.id)?.cg_m);
+    let house = lifted_box(plan, lift).and_then(|house| boxes.iter().find(|b| b.id == house.id));
+    let cg_m = house.and_then(|house| house.cg_m);
     let (rig, mut findings) = rigs::assess(plan, lift, &load, cg_m);
     findings.extend(
         load.missing
             .iter()
             .map(|missing| Finding::not_checked(Check::Weight, "the load", missing.clone())),
     );
-    findings.extend(
-        boxes
-            .iter()
-            .filter(|b| lifted_box(plan, lift).is_some_and(|h| h.id == b.id))
-            .flat_map(|b| b.findings.clone()),
-    );
+    findings.extend(house.iter().flat_map(|house| house.findings.clone()));
+    let hung = HungLift {
+        plan,
+        lift,
+        house,
+        load: &load,
+        rig: &rig,
+    };
+    findings.extend(further.of_hang.iter().flat_map(|check| check(&hung)));
     Hang {
         load,
         rig,
@@ -42,7 +47,7 @@ pub fn hang(plan: &Plan, lift: &Lift, boxes: &[BoxResult]) -> Hang {
 }
 
 /// Works out one lift of the plan.
-pub fn assess(plan: &Plan, index: usize, hang: Hang, crane: &CraneSide) -> LiftResult {
+pub fn assess(plan: &Plan, index: usize, hang: Hang, crane: &CraneSide<'_>, further: Further) -> LiftResult {
     let lift = &plan.lifts[index];
     let Hang {
         load,
@@ -80,7 +85,14 @@ pub fn assess(plan: &Plan, index: usize, hang: Hang, crane: &CraneSide) -> LiftR
         Ok(mut case) => {
             findings.append(&mut case.findings);
             take(plan, crane, case, &mut result);
-            findings.extend(wires::findings(plan, crane, &result));
+            let placed = PlacedLift {
+                plan,
+                index,
+                crane,
+                lift: &result,
+                standing: &standing,
+            };
+            findings.extend(further.of_place.iter().flat_map(|check| check(&placed)));
         }
         Err(missing) => findings.push(Finding::not_checked(Check::ChartUse, "the lift", missing)),
     }

@@ -6,6 +6,7 @@
 mod assessment;
 mod boxes;
 mod crane_side;
+mod further;
 mod headline;
 mod level_set_ups;
 mod lifts;
@@ -25,6 +26,7 @@ pub use assessment::{
     StandingBox, Stretched,
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
+pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
@@ -37,7 +39,7 @@ use std::rc::Rc;
 
 /// Works out everything that a plan says.
 pub fn evaluate(plan: &Plan) -> Assessment {
-    place(plan, &hang(plan))
+    place(plan, &hang(plan, ALL), ALL)
 }
 
 /// What does not depend on where the crane stands: the boxes, and how each lift hangs, in the plan's order.
@@ -52,14 +54,16 @@ struct Parts {
 pub struct Hangs {
     plan: Rc<Plan>,
     parts: Rc<Parts>,
+    further: Further,
 }
 
 impl Hangs {
-    /// Works it out.
-    pub fn of(plan: &Rc<Plan>) -> Self {
+    /// Works it out, with the checks that the program has at hand.
+    pub fn of(plan: &Rc<Plan>, further: Further) -> Self {
         Self {
             plan: Rc::clone(plan),
-            parts: Rc::new(hang(plan)),
+            parts: Rc::new(hang(plan, further)),
+            further,
         }
     }
 
@@ -70,15 +74,16 @@ impl Hangs {
             Self {
                 plan: Rc::clone(plan),
                 parts: Rc::clone(&self.parts),
+                further: self.further,
             }
         } else {
-            Self::of(plan)
+            Self::of(plan, self.further)
         }
     }
 
     /// Everything that the plan says.
     pub fn assessment(&self) -> Assessment {
-        place(&self.plan, &self.parts)
+        place(&self.plan, &self.parts, self.further)
     }
 }
 
@@ -103,13 +108,17 @@ fn differ_in_set_up_only(a: &Plan, b: &Plan) -> bool {
         && (cranes, lifts) == (&b.cranes, &b.lifts)
 }
 
-fn hang(plan: &Plan) -> Parts {
+fn hang(plan: &Plan, further: Further) -> Parts {
     let boxes: Vec<BoxResult> = plan.boxes.iter().map(|house| boxes::assess(plan, house)).collect();
-    let lifts = plan.lifts.iter().map(|lift| lifts::hang(plan, lift, &boxes)).collect();
+    let lifts = plan
+        .lifts
+        .iter()
+        .map(|lift| lifts::hang(plan, lift, &boxes, further))
+        .collect();
     Parts { boxes, lifts }
 }
 
-fn place(plan: &Plan, parts: &Parts) -> Assessment {
+fn place(plan: &Plan, parts: &Parts, further: Further) -> Assessment {
     let mut messages = order::messages(plan);
     messages.extend(sense::messages(plan));
     messages.extend(parts.boxes.iter().flat_map(|b| b.messages.iter().cloned()));
@@ -119,7 +128,7 @@ fn place(plan: &Plan, parts: &Parts) -> Assessment {
         .lifts
         .iter()
         .enumerate()
-        .map(|(index, hang)| lifts::assess(plan, index, hang.clone(), &crane))
+        .map(|(index, hang)| lifts::assess(plan, index, hang.clone(), &crane, further))
         .collect();
     let headline = headline::write(plan, &lifts);
     Assessment {
@@ -140,7 +149,7 @@ mod tests {
     #[test]
     fn what_is_kept_while_the_crane_moves_changes_no_answer() {
         let first = Rc::new(sample::plan());
-        let hangs = Hangs::of(&first);
+        let hangs = Hangs::of(&first, ALL);
         let check = |kept: bool, change: fn(&mut Plan)| {
             let mut plan = (*first).clone();
             change(&mut plan);

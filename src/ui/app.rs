@@ -62,7 +62,7 @@ pub fn Page(props: &Props) -> Html {
     let start = use_memo((), |()| (props.start)());
     let state = {
         let start = Rc::clone(&start);
-        use_reducer_eq(move || State::kept(start.history.clone(), start.place.clone()))
+        use_reducer_eq(move || State::kept(start.history.clone(), start.place.clone(), start.checks))
     };
     // from the first render on: the page may be handed over before an effect has run
     let notices = {

@@ -11,6 +11,7 @@ use super::plans::Plans;
 use super::rig::RigView;
 use super::route::{Route, leave_day_at};
 use super::sheets::Sheets;
+use crate::evaluate::ALL;
 use core::cell::RefCell;
 use yew::prelude::*;
 
@@ -28,7 +29,10 @@ pub fn App() -> Html {
 /// With what was handed over; alone, as at a first visit.
 fn start() -> Start {
     let Some(handed) = HANDED.take() else {
-        return Start::sample(Vec::new());
+        return Start {
+            checks: ALL,
+            ..Start::sample(Vec::new())
+        };
     };
     leave_day_at(handed.day_left_at);
     let place = Place::from_json(&handed.place).unwrap_or_else(|| Place::fresh(""));
@@ -45,6 +49,7 @@ fn start() -> Start {
         notices: handed.notices,
         accepted: handed.accepted,
         goes_on: true,
+        checks: ALL,
     }
 }
 

@@ -6,6 +6,7 @@ use super::notices::Notice;
 use super::record::{Next, Title};
 use super::shelf::{self, Kept, Written};
 use super::store::Shared;
+use crate::evaluate::{AWAITED, Further};
 use crate::plan::format::Opened;
 use crate::plan::{History, Plan, format, sample};
 use serde_json::Value;
@@ -31,6 +32,8 @@ pub struct Start {
     pub accepted: bool,
     /// The page goes on from another module: the view is shown as after a step to it.
     pub goes_on: bool,
+    /// The checks that the module holds.
+    pub checks: Further,
 }
 
 impl Start {
@@ -41,6 +44,7 @@ impl Start {
             notices,
             accepted: false,
             goes_on: false,
+            checks: AWAITED,
         }
     }
 

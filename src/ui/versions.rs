@@ -7,9 +7,8 @@ use super::notices::{Tell, Teller};
 use super::record::{Record, Version};
 use super::shelf;
 use super::store::{Action, Dispatch, Shared};
-use crate::evaluate::Hangs;
+use crate::evaluate::evaluate;
 use crate::plan::{Plan, differences, format};
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// More lines than that help nobody.
@@ -105,8 +104,7 @@ fn look_button(props: &Props, version: &Version, look: &UseStateHandle<Option<Lo
         let (props, look) = (props.clone(), look.clone());
         yew::platform::spawn_local(async move {
             if let Some(version) = version_or_tell(&props, turn).await {
-                let version = Rc::new(version);
-                let assessment = Hangs::of(&version).assessment();
+                let assessment = evaluate(&version);
                 look.set(Some(Look {
                     turn,
                     headline: assessment.headline.text.clone(),
