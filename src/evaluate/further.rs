@@ -8,7 +8,8 @@ use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, wires};
 use crate::check::{Check, Finding, Outcome};
 use crate::plan::{Lift, Plan};
 
-/// A lift whose weights and hang are known; where the crane stands plays no part.
+/// A lift whose weights and hang are known; where the crane stands plays no part, nor any box but its own: what follows from it is kept
+/// until its lift, its box, or a part of the plan other than boxes and lifts changes.
 #[derive(Clone, Copy, Debug)]
 pub struct HungLift<'a> {
     /// The plan.

@@ -65,6 +65,17 @@ impl Default for Load {
     }
 }
 
+impl Load {
+    /// The box that it is, or is hinged to.
+    pub fn house(&self) -> Option<&Id> {
+        match self {
+            Self::Box { id } => Some(id),
+            Self::RoofRaise { on, .. } => Some(on),
+            Self::Bundle { .. } => None,
+        }
+    }
+}
+
 fields! {
     Lift { id, number, load, rig, picks, contingency, boom, note }
 }
