@@ -154,7 +154,7 @@ fn best_case(
     if crane.at_m.is_none() {
         return Err("where the crane stands is not entered".into());
     }
-    let booms_m = booms_m(lift, crane)?;
+    let booms_m = booms_m(plan, lift, crane)?;
     let set = set_target(plan, lift, cg_m)?;
     let picks = pick_targets(plan, lift, cg_m)?;
     let cases = picks.iter().flat_map(|(spot, pick)| {
@@ -183,10 +183,12 @@ fn best_case(
         .ok_or_else(|| "no pick spot is named for this lift".into())
 }
 
-fn booms_m(lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
-    match lift.boom.get() {
+/// The boom of the lift, else that of the day, else every one of the chart.
+fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
+    let boom = if lift.boom.is_blank() { &plan.set_up.boom } else { &lift.boom };
+    match boom.get() {
         Some(boom) => Ok(vec![boom.to_m()]),
-        None if !lift.boom.is_blank() => Err("the boom length of the lift cannot be read".into()),
+        None if !boom.is_blank() => Err("the boom length of the lift cannot be read".into()),
         None if crane.booms_m().is_empty() => Err("the rating chart has no boom lengths to choose from".into()),
         None => Ok(crane.booms_m()),
     }
