@@ -29,5 +29,5 @@ pub mod ui;
 
 /// How a load hangs: bodies, points and members at rest.
 pub use setday_statics as statics;
-/// Plane and space geometry; it lives with the statics, which is optimised for speed.
-pub use setday_statics::geometry;
+/// Plane and space geometry, and one end of a lift in numbers; they live with the statics, which is optimised for speed.
+pub use setday_statics::{geometry, reach};

@@ -40,7 +40,10 @@ fn after(check: Check, change: impl FnOnce(&mut Plan)) -> (u8, String) {
     let lift = evaluate(&plan).lifts.remove(0);
     let found = of(&lift, check);
     let gravity = found.iter().map(|f| f.outcome.gravity()).max().unwrap_or(0);
-    let text = found.iter().map(|f| format!("{}; {:?}\n", f.sentence(), f.cautions)).collect();
+    let text = found
+        .iter()
+        .map(|f| format!("{}; {:?}\n", f.sentence(), f.cautions))
+        .collect();
     (gravity, text)
 }
 
@@ -68,18 +71,114 @@ const S200: [[f64; 2]; 4] = [[34.0, 0.9], [11.0, 0.7], [69.0, 4.1], [15.0, 0.42]
 
 /// Printed by `tests/oracles/pad_loads.py` (numpy, scipy.optimize.nnls): tests/oracles/pad_loads.txt, in its order. Seven of them lift a pad.
 const CASES: [Case; 12] = [
-    ([7.0, 7.0, 0.0], S90, 1.4, [17.94, 9.42], [0.0, 360.0], 45.0, [36.23167, 20.785, 7.73833, 23.185]),
-    ([7.0, 7.0, 0.0], S90, 1.4, [14.43, 14.64], [20.0, 110.0], 45.0, [42.16997, 19.9075, 0.04503, 22.3075]),
-    ([7.0, 7.0, 0.0], S90, 1.4, [14.43, 14.64], [150.0, 205.0], 150.0, [17.16672, 39.09317, 25.04828, 3.12183]),
-    ([7.0, 7.0, 0.0], S90, 1.4, [0.61, 3.0], [0.0, 360.0], 135.0, [18.8525, 9.48063, 16.4525, 25.82437]),
-    ([7.0, 5.2, 0.0], S90, 1.4, [14.43, 14.64], [-60.0, 60.0], -53.393, [11.86069, 0.0, 23.06442, 49.50488]),
-    ([7.0, 5.2, 0.0], S90, 1.4, [14.43, 14.64], [60.0, 120.0], 60.0, [49.19204, 25.77011, 0.0, 9.46785]),
-    ([7.0, 7.0, 0.8], S90, 1.4, [16.27, 12.92], [0.0, 360.0], 135.0, [16.75804, 45.29449, 24.21747, 0.0]),
-    ([7.0, 7.0, 0.0], S90, 1.4, [13.7, 18.0], [30.0, 60.0], 45.0, [52.54438, 14.37781, 0.0, 16.77781]),
-    ([7.0, 7.0, 0.0], S90, 1.4, [17.0, 18.0], [38.0, 52.0], 45.0, [64.54499, 10.02751, 0.0, 12.42751]),
-    ([6.4, 6.2, 0.0], S60, 1.4, [9.0, 13.0], [30.0, 150.0], 45.910, [32.62579, 5.73762, 0.0, 6.63659]),
-    ([8.7, 8.3, 0.0], S200, 1.8, [1.15, 4.0], [0.0, 360.0], 133.652, [33.2135, 7.76133, 31.8615, 57.31367]),
-    ([20.0, 20.0, 0.0], [[0.0; 2]; 4], 0.0, [100.0, 6.0], [90.0, 90.0], 90.0, [40.0, 40.0, 10.0, 10.0]),
+    (
+        [7.0, 7.0, 0.0],
+        S90,
+        1.4,
+        [17.94, 9.42],
+        [0.0, 360.0],
+        45.0,
+        [36.23167, 20.785, 7.73833, 23.185],
+    ),
+    (
+        [7.0, 7.0, 0.0],
+        S90,
+        1.4,
+        [14.43, 14.64],
+        [20.0, 110.0],
+        45.0,
+        [42.16997, 19.9075, 0.04503, 22.3075],
+    ),
+    (
+        [7.0, 7.0, 0.0],
+        S90,
+        1.4,
+        [14.43, 14.64],
+        [150.0, 205.0],
+        150.0,
+        [17.16672, 39.09317, 25.04828, 3.12183],
+    ),
+    (
+        [7.0, 7.0, 0.0],
+        S90,
+        1.4,
+        [0.61, 3.0],
+        [0.0, 360.0],
+        135.0,
+        [18.8525, 9.48063, 16.4525, 25.82437],
+    ),
+    (
+        [7.0, 5.2, 0.0],
+        S90,
+        1.4,
+        [14.43, 14.64],
+        [-60.0, 60.0],
+        -53.393,
+        [11.86069, 0.0, 23.06442, 49.50488],
+    ),
+    (
+        [7.0, 5.2, 0.0],
+        S90,
+        1.4,
+        [14.43, 14.64],
+        [60.0, 120.0],
+        60.0,
+        [49.19204, 25.77011, 0.0, 9.46785],
+    ),
+    (
+        [7.0, 7.0, 0.8],
+        S90,
+        1.4,
+        [16.27, 12.92],
+        [0.0, 360.0],
+        135.0,
+        [16.75804, 45.29449, 24.21747, 0.0],
+    ),
+    (
+        [7.0, 7.0, 0.0],
+        S90,
+        1.4,
+        [13.7, 18.0],
+        [30.0, 60.0],
+        45.0,
+        [52.54438, 14.37781, 0.0, 16.77781],
+    ),
+    (
+        [7.0, 7.0, 0.0],
+        S90,
+        1.4,
+        [17.0, 18.0],
+        [38.0, 52.0],
+        45.0,
+        [64.54499, 10.02751, 0.0, 12.42751],
+    ),
+    (
+        [6.4, 6.2, 0.0],
+        S60,
+        1.4,
+        [9.0, 13.0],
+        [30.0, 150.0],
+        45.910,
+        [32.62579, 5.73762, 0.0, 6.63659],
+    ),
+    (
+        [8.7, 8.3, 0.0],
+        S200,
+        1.8,
+        [1.15, 4.0],
+        [0.0, 360.0],
+        133.652,
+        [33.2135, 7.76133, 31.8615, 57.31367],
+    ),
+    (
+        [20.0, 20.0, 0.0],
+        [[0.0; 2]; 4],
+        0.0,
+        [100.0, 6.0],
+        [90.0, 90.0],
+        90.0,
+        [40.0, 40.0, 10.0, 10.0],
+    ),
 ];
 
 /// Two slews carry the same where the crane is the same to left and right: the load decides, and the slew or its mirror.
@@ -141,8 +240,18 @@ fn the_200_t_crane_fails_on_ground_at_pad_1_and_stands_at_pad_3() {
         let mut plan = sample::plan();
         stand(&mut plan, "S200", "S200-full", east, north);
         let a = evaluate(&plan);
-        let worst = |check| of(lift(&a, 5), check).iter().map(|f| f.outcome.gravity()).max().unwrap();
-        (worst(Check::Ground), worst(Check::Footprint), lift(&a, 5).crane_side().gravity())
+        let worst = |check| {
+            of(lift(&a, 5), check)
+                .iter()
+                .map(|f| f.outcome.gravity())
+                .max()
+                .unwrap()
+        };
+        (
+            worst(Check::Ground),
+            worst(Check::Footprint),
+            lift(&a, 5).crane_side().gravity(),
+        )
     };
     assert_eq!(at(8.0, -6.5), (3, 3, 3));
     assert_eq!(at(-8.0, 6.0), (0, 0, 0));
@@ -158,7 +267,9 @@ fn wind_stops_of_the_boxes() {
         near(stop.broadside.unwrap().to_m_per_s(), broadside, 1e-3);
         near(stop.speed.to_m_per_s(), largest, 1e-3);
     }
-    let boxes = stops[..5].iter().map(|s| s.as_ref().unwrap().broadside.unwrap().to_m_per_s());
+    let boxes = stops[..5]
+        .iter()
+        .map(|s| s.as_ref().unwrap().broadside.unwrap().to_m_per_s());
     assert!(boxes.clone().all(|v| v > 4.45 && v < 5.45));
     let (_, text) = after(Check::Wind, |_| {});
     assert!(text.contains("plan a weather day"), "{text}");
@@ -241,7 +352,10 @@ fn a_pad_on_fill_or_on_a_septic_tank_is_outside_with_its_rule() {
         });
     };
     let (gravity, text) = after(Check::Ground, fill);
-    assert!(gravity == 3 && text.contains("IBC 1806") && text.contains("backfill"), "{text}");
+    assert!(
+        gravity == 3 && text.contains("IBC 1806") && text.contains("backfill"),
+        "{text}"
+    );
     let (gravity, text) = after(Check::Ground, |plan| {
         fill(plan);
         let zone = plan.site.zones.last_mut().unwrap();
@@ -255,17 +369,29 @@ fn a_pad_on_fill_or_on_a_septic_tank_is_outside_with_its_rule() {
 
 #[test]
 fn ground_that_nobody_names_cannot_be_checked() {
-    let yard = |plan: &mut Plan| plan.site.zones.iter().position(|z| z.kind == ZoneKind::Property).unwrap();
+    let yard = |plan: &mut Plan| {
+        plan.site
+            .zones
+            .iter()
+            .position(|z| z.kind == ZoneKind::Property)
+            .unwrap()
+    };
     let (gravity, text) = after(Check::Ground, |plan| {
         let at = yard(plan);
         plan.site.zones[at].note.clear();
     });
-    assert!(gravity == 2 && text.contains("who says what the zone property line bears"), "{text}");
+    assert!(
+        gravity == 2 && text.contains("who says what the zone property line bears"),
+        "{text}"
+    );
     let (gravity, text) = after(Check::Ground, |plan| {
         let at = yard(plan);
         plan.site.zones[at].bearing = Entry::default();
     });
-    assert!(gravity == 3 && text.contains("IBC Table 1806.2"), "sand is presumed to bear 96 kPa: {text}");
+    assert!(
+        gravity == 3 && text.contains("IBC Table 1806.2"),
+        "sand is presumed to bear 96 kPa: {text}"
+    );
     let (gravity, text) = after(Check::Ground, |plan| plan.site.zones.clear());
     assert!(gravity >= 2 && text.contains("what the ground bears at"), "{text}");
     let (gravity, text) = after(Check::Ground, |plan| crane(plan).mat_mass = Entry::default());
@@ -319,7 +445,12 @@ fn mats_keep_from_an_excavation_by_its_depth() {
                 name: "trench".into(),
                 kind: ZoneKind::Excavation,
                 depth: entry(depth),
-                outline: vec![corner("15.4 m", "-12 m"), corner("17 m", "-12 m"), corner("17 m", "-5 m"), corner("15.4 m", "-5 m")],
+                outline: vec![
+                    corner("15.4 m", "-12 m"),
+                    corner("17 m", "-12 m"),
+                    corner("17 m", "-5 m"),
+                    corner("15.4 m", "-5 m"),
+                ],
                 ..Zone::default()
             });
         })
@@ -355,9 +486,16 @@ fn a_swing_that_leaves_the_charts_sector_is_outside() {
     };
     assert_eq!(with("360 deg", "0 deg", Swing::Short).0, 0);
     let (gravity, text) = with("over rear 180 deg", "0 deg", Swing::Short);
-    assert!(gravity == 3 && text.contains("it leaves the sector \"over rear 180 deg\""), "{text}");
+    assert!(
+        gravity == 3 && text.contains("it leaves the sector \"over rear 180 deg\""),
+        "{text}"
+    );
     assert_eq!(with("over rear 200 deg", "180 deg", Swing::Short).0, 0);
-    assert_eq!(with("over rear 200 deg", "180 deg", Swing::Clockwise).0, 3, "the other way round");
+    assert_eq!(
+        with("over rear 200 deg", "180 deg", Swing::Clockwise).0,
+        3,
+        "the other way round"
+    );
     let (gravity, text) = after(Check::Chart, |plan| {
         for chart in &mut crane(plan).charts {
             chart.configuration.sector = "over rear".into();
@@ -378,7 +516,10 @@ fn a_box_that_meets_the_crane_is_outside() {
     assert_eq!(at("0 m"), Some(0));
     assert_eq!(at("-6 m"), Some(3));
     let (gravity, text) = after(Check::CraneBody, |plan| crane(plan).body_ahead = Entry::default());
-    assert!(gravity == 2 && text.contains("superstructure and cab reach ahead"), "{text}");
+    assert!(
+        gravity == 2 && text.contains("superstructure and cab reach ahead"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -386,9 +527,15 @@ fn the_line_and_the_rope_are_checked() {
     assert_eq!(after(Check::LinePull, |_| {}).0, 0);
     let (gravity, text) = after(Check::LinePull, |plan| crane(plan).line_pull = entry("20 kN"));
     assert!(gravity == 3 && text.contains("parts are needed"), "{text}");
-    assert_eq!(after(Check::LinePull, |plan| crane(plan).rope_length = entry("60 m")).0, 3);
+    assert_eq!(
+        after(Check::LinePull, |plan| crane(plan).rope_length = entry("60 m")).0,
+        3
+    );
     let (gravity, text) = after(Check::LinePull, |plan| crane(plan).sheaves = Default::default());
-    assert!(gravity == 2 && text.contains("what the crane's sheaves run on"), "{text}");
+    assert!(
+        gravity == 2 && text.contains("what the crane's sheaves run on"),
+        "{text}"
+    );
 }
 
 /// The stop is the lesser of 1.05 times the load without contingency and the gross load as printed.
@@ -410,7 +557,10 @@ fn what_is_outside_this_program_is_refused_with_the_reason() {
         (Scope::Occupied, "nobody is under a load"),
     ] {
         let (gravity, text) = after(Check::Scope, |plan| plan.lifts[0].scope = scope);
-        assert!(gravity == 2 && text.contains("outside this program") && text.contains(words), "{text}");
+        assert!(
+            gravity == 2 && text.contains("outside this program") && text.contains(words),
+            "{text}"
+        );
     }
 }
 
@@ -442,7 +592,12 @@ fn no_figure_is_made_of_nothing() {
     let a = {
         let mut plan = sample::plan();
         let machine = crane(&mut plan);
-        for length in [&mut machine.base_length, &mut machine.base_width, &mut machine.mat, &mut machine.float_side] {
+        for length in [
+            &mut machine.base_length,
+            &mut machine.base_width,
+            &mut machine.mat,
+            &mut machine.float_side,
+        ] {
             *length = entry("0 m");
         }
         machine.line_pull = entry("0 kN");

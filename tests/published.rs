@@ -7,15 +7,15 @@
 use serde::Deserialize;
 use setday::check::exceeds;
 use setday::crane::{
-    Base, Boom, RatingChart, Sheaves, bearing_pa, force_n, gust_factor, head_needed_m, hoisting_ratio, pad_loads, parts_needed, permitted_m_s, pressure_pa,
-    rule_of_thumb_kg,
+    Base, Boom, RatingChart, Sheaves, bearing_pa, force_n, gust_factor, head_needed_m, hoisting_ratio, pad_loads,
+    parts_needed, permitted_m_s, pressure_pa, rule_of_thumb_kg,
 };
 use setday::evaluate::{critical, evaluate};
 use setday::json::Json;
-use setday::rules::{Keep, Profile, Soil, keep_away, presumed, trigger_m};
 use setday::plan::{Assembly, Component, Layer, LayerWeight, Load, Opening, Place3, Shape, WeighPoint, Weight, sample};
 use setday::quantity::{AreaDensity, Entry, Force, Length, Mass, Pressure, Unit};
 use setday::rigging::closed_form as rig;
+use setday::rules::{Keep, Profile, Soil, keep_away, presumed, trigger_m};
 use setday::takeoff::{self, Item};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -316,8 +316,9 @@ fn compute(case: &Case) -> Found {
         "chart_boom" => chart_boom(case),
         "gross_by_chart" => gross_by_chart(case),
         "critical" => {
-            let [us, bc] = [Profile::Us, Profile::BritishColumbia]
-                .map(|rules| Value::Boolean(critical(rules, case.num("use"), Some(case.num("radius_share"))).is_some()));
+            let [us, bc] = [Profile::Us, Profile::BritishColumbia].map(|rules| {
+                Value::Boolean(critical(rules, case.num("use"), Some(case.num("radius_share"))).is_some())
+            });
             BTreeMap::from([("us", us), ("bc", bc)])
         }
         "out_of_scope" => out_of_scope(case),
@@ -576,7 +577,9 @@ fn tipping(case: &Case) -> Found {
     };
     let stands = |theta: f64| {
         let out = |along: f64| along * libm::sin(theta) - (pivot - half);
-        let moment = truck * (half - case.num("truck_to_pads")) + boom * out(case.num("boom_to_cg")) + load * out(case.num("boom_to_load"));
+        let moment = truck * (half - case.num("truck_to_pads"))
+            + boom * out(case.num("boom_to_cg"))
+            + load * out(case.num("boom_to_load"));
         pad_loads(truck + boom + load, [moment, 0.0], base).is_some()
     };
     let (mut up, mut down) = (0.0, core::f64::consts::FRAC_PI_2);
@@ -589,7 +592,9 @@ fn tipping(case: &Case) -> Found {
 
 fn presumed_value(case: &Case) -> Found {
     let value = presumed(case.named::<Profile>("rules"), case.named::<Soil>("soil")).bears;
-    let mut all = value.map_or(Found::new(), |p| found([("psf", p.to_psf_force()), ("kpa", p.to_kpa())]));
+    let mut all = value.map_or(Found::new(), |p| {
+        found([("psf", p.to_psf_force()), ("kpa", p.to_kpa())])
+    });
     all.insert("has_value", Value::Boolean(value.is_some()));
     all
 }
@@ -598,7 +603,11 @@ fn wind(case: &Case) -> Found {
     let (drag, area) = (case.num("drag"), case.num("length") * case.num("height"));
     let chart = case.num("chart");
     let speed = permitted_m_s(chart, Mass::t(case.num("mass_t")).to_kg(), drag, area);
-    found([("q", pressure_pa(chart)), ("speed", speed), ("force", force_n(speed, drag, area))])
+    found([
+        ("q", pressure_pa(chart)),
+        ("speed", speed),
+        ("force", force_n(speed, drag, area)),
+    ])
 }
 
 fn distance(keep: Keep) -> Found {

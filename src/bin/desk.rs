@@ -5,10 +5,10 @@ use wasm_bindgen::prelude::*;
 /// Nothing runs before [`take_over`].
 fn main() {}
 
-/// Shows the page with what the first module handed over.
+/// Shows the page with what the first module handed over; quietly where nobody has asked for another view.
 #[wasm_bindgen]
-pub fn take_over(handed: &str) -> Result<(), JsError> {
-    setday::ui::desk::take_over(handed).map_err(|error| JsError::new(&error))
+pub fn take_over(handed: &str, quietly: bool) -> Result<(), JsError> {
+    setday::ui::desk::take_over(handed, quietly).map_err(|error| JsError::new(&error))
 }
 
 /// See [`setday::api::check`].

@@ -27,8 +27,8 @@ pub fn hand_over() -> String {
     first::hand_over()
 }
 
-/// Tells that the second module could not be loaded.
+/// Tells that the second module could not be loaded; quietly where nobody has asked for a view.
 #[wasm_bindgen]
-pub fn rest_is_missing(reason: &str) {
-    first::rest_is_missing(reason);
+pub fn rest_is_missing(reason: &str, quietly: bool) {
+    first::rest_is_missing(reason, quietly);
 }

@@ -3,6 +3,7 @@
 mod amount;
 mod working;
 
+pub use crate::reach::exceeds;
 pub use amount::Amount;
 pub use working::{Input, Working};
 
@@ -282,11 +283,6 @@ impl Finding {
 
 /// Equal on paper: rounded to safe sides, such a demand would read as above a limit that it does not pass.
 const EQUAL: core::ops::RangeInclusive<f64> = 0.999..=1.0 + 1e-9;
-
-/// Whether a demand is above its limit; equal is not (29 CFR 1926.751, "exceeds"). Not a number is above everything.
-pub fn exceeds(demand: f64, limit: f64) -> bool {
-    demand.is_nan() || limit.is_nan() || demand > limit + 1e-12 * limit.abs()
-}
 
 /// The gravest outcome of several; nothing checked is not within.
 pub fn gravest<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Outcome {

@@ -22,8 +22,6 @@ pub use chart_doc::{
 pub use geometry::{Boom, head_needed_m};
 pub use line_pull::{Sheaves, hoisting_ratio, parts_needed, rope_needed_m};
 pub use outriggers::Extension;
-pub use pads::{
-    Base, PadLoads, Parts, Weights, bearing_pa, effective_side_m, pad_loads, rule_of_thumb_kg,
-};
+pub use pads::{Base, PadLoads, Parts, Weights, bearing_pa, effective_side_m, pad_loads, rule_of_thumb_kg};
 pub use sector::{Sector, around};
 pub use wind::{CHART_AREA_M2_PER_KG, force_n, gust_factor, largest_face_m2, permitted_m_s, pressure_pa};

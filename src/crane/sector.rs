@@ -24,7 +24,11 @@ impl Sector {
         if degrees >= 360.0 {
             return Some(Self::All);
         }
-        let says = |word: &str| text.as_bytes().windows(word.len()).any(|part| part.eq_ignore_ascii_case(word.as_bytes()));
+        let says = |word: &str| {
+            text.as_bytes()
+                .windows(word.len())
+                .any(|part| part.eq_ignore_ascii_case(word.as_bytes()))
+        };
         let about = [
             (says("front"), vec![0.0]),
             (says("rear"), vec![PI]),

@@ -5,9 +5,7 @@ use super::further::PlacedLift;
 use super::swing::{Path, chart_of};
 use super::{Assessment, CraneResult, LiftResult, crane_side};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
-use crate::crane::{
-    Base, PadLoads, Parts, RatingChart, Weights, bearing_pa, effective_side_m, rule_of_thumb_kg,
-};
+use crate::crane::{Base, PadLoads, Parts, RatingChart, Weights, bearing_pa, effective_side_m, rule_of_thumb_kg};
 use crate::geometry::{contains, polygon_distance_m};
 use crate::plan::{Crane, Plan, Zone, ZoneKind};
 use crate::quantity::{Angle, Entry, Length, Mass, Pressure, Ratio, both};
@@ -133,7 +131,10 @@ pub fn outriggers(plan: &Plan, crane: &CraneSide<'_>, lift: &LiftResult) -> Opti
     let parts = parts(machine, chart);
     let mut weights = Vec::new();
     if let (Ok(parts), Some(gross_kg)) = (&parts, gross_kg) {
-        let allowance_m = lift.ends.first().map_or(0.0, |end| end.planned_radius.to_m() - end.radius_m);
+        let allowance_m = lift
+            .ends
+            .first()
+            .map_or(0.0, |end| end.planned_radius.to_m() - end.radius_m);
         weights.push(parts.with_load(gross_kg, path.radii_m[1] + allowance_m));
         weights.push(parts.with_load(gross_kg, path.radii_m[0]));
         let block_kg = machine.block_mass.not_negative().map_or(0.0, Mass::to_kg);
@@ -150,7 +151,11 @@ pub fn outriggers(plan: &Plan, crane: &CraneSide<'_>, lift: &LiftResult) -> Opti
         };
         for (i, of) in weights.iter().enumerate() {
             let unloaded = i == 2;
-            let (from_rad, sweep_rad) = if unloaded { (0.0, TAU) } else { (path.from_rad, path.sweep_rad) };
+            let (from_rad, sweep_rad) = if unloaded {
+                (0.0, TAU)
+            } else {
+                (path.from_rad, path.sweep_rad)
+            };
             let (slew_rad, kg) = of.worst(base, from_rad, sweep_rad);
             if kg > worst.kg {
                 worst = Worst { slew_rad, kg, unloaded };
@@ -158,10 +163,7 @@ pub fn outriggers(plan: &Plan, crane: &CraneSide<'_>, lift: &LiftResult) -> Opti
         }
         worst
     });
-    let own_kg = parts
-        .as_ref()
-        .ok()
-        .map(|p| p.with_load(0.0, 0.0).total_kg);
+    let own_kg = parts.as_ref().ok().map(|p| p.with_load(0.0, 0.0).total_kg);
     let rigged_kg = configuration.and_then(|c| c.rigged.not_negative()).map(Mass::to_kg);
     let crane_kg = rigged_kg.or(own_kg);
     let share = plan.limits.outrigger_share.not_negative().map(Ratio::to_of);
@@ -299,7 +301,10 @@ pub struct UnderMat {
 /// The pressure of a load on a pad, or what is missing.
 pub fn under_mat(crane: &Crane, pad_kg: f64) -> Result<UnderMat, &'static str> {
     let mat = crane.mat.not_negative().ok_or("the side of a mat")?;
-    let float = crane.float_side.not_negative().ok_or("the side of the crane's own floats")?;
+    let float = crane
+        .float_side
+        .not_negative()
+        .ok_or("the side of the crane's own floats")?;
     let spread = crane
         .mat_spread
         .not_negative()
@@ -347,7 +352,12 @@ fn bearing(plan: &Plan, crane: &Crane, side: &CraneSide<'_>, outriggers: &Outrig
     for mat in &side.mats_m {
         match bears_under(plan, mat) {
             Err(missing) => return Finding::not_checked(Check::Ground, subject, missing),
-            Ok(Bears { pressure: None, zone, source, .. }) => {
+            Ok(Bears {
+                pressure: None,
+                zone,
+                source,
+                ..
+            }) => {
                 let subject = format!(
                     "mats on {zone}: {source}; an engineer's figure for it, mats elsewhere, or the ground prepared and tested"
                 );
@@ -367,14 +377,26 @@ fn bearing(plan: &Plan, crane: &Crane, side: &CraneSide<'_>, outriggers: &Outrig
     let pad = Mass::kg(pad_kg);
     let mut working = vec![
         Working::new("largest load on an outrigger", "P", "as stated", pad, source.words()),
-        Working::new("pressure under a mat", "p", "(P + m)·g/b²", Amount::Pressure(under.pressure), "statics")
-            .input("P", "on the outrigger", pad)
-            .input("m", "the mat", crane.mat_mass.get().unwrap_or_default())
-            .input("b", "side of the square that bears", under.side),
+        Working::new(
+            "pressure under a mat",
+            "p",
+            "(P + m)·g/b²",
+            Amount::Pressure(under.pressure),
+            "statics",
+        )
+        .input("P", "on the outrigger", pad)
+        .input("m", "the mat", crane.mat_mass.get().unwrap_or_default())
+        .input("b", "side of the square that bears", under.side),
     ];
     working.extend(under.bare.map(|bare| {
-        Working::new("under the bare float, without a mat", "p₀", "P·g/b₀²", Amount::Pressure(bare), "statics")
-            .input("b₀", "side of a float", crane.float_side.get().unwrap_or_default())
+        Working::new(
+            "under the bare float, without a mat",
+            "p₀",
+            "P·g/b₀²",
+            Amount::Pressure(bare),
+            "statics",
+        )
+        .input("b₀", "side of a float", crane.float_side.get().unwrap_or_default())
     }));
     working.extend(outriggers.statics.map(|worst| {
         Working::new(
@@ -387,12 +409,23 @@ fn bearing(plan: &Plan, crane: &Crane, side: &CraneSide<'_>, outriggers: &Outrig
         .input("φ", "slew there, from the carrier's front", Angle::rad(worst.slew_rad))
     }));
     working.extend(outriggers.thumb_kg.map(|kg| {
-        Working::new("by the rule of thumb", "P_t", "k·(crane + load)", Mass::kg(kg), "Queensland code of practice (2006)")
-            .input("k", "share", plan.limits.outrigger_share.get().unwrap_or_default())
-            .input("crane", "rigged", Mass::kg(outriggers.crane_kg.unwrap_or(f64::NAN)))
-            .input("load", "gross", Mass::kg(outriggers.gross_kg.unwrap_or(f64::NAN)))
+        Working::new(
+            "by the rule of thumb",
+            "P_t",
+            "k·(crane + load)",
+            Mass::kg(kg),
+            "Queensland code of practice (2006)",
+        )
+        .input("k", "share", plan.limits.outrigger_share.get().unwrap_or_default())
+        .input("crane", "rigged", Mass::kg(outriggers.crane_kg.unwrap_or(f64::NAN)))
+        .input("load", "gross", Mass::kg(outriggers.gross_kg.unwrap_or(f64::NAN)))
     }));
-    let subject = format!("{subject}, {} ({}); load by {}", bears.zone, bears.source, source.words());
+    let subject = format!(
+        "{subject}, {} ({}); load by {}",
+        bears.zone,
+        bears.source,
+        source.words()
+    );
     let mut finding = Finding::at_most(
         Check::Ground,
         subject,
@@ -402,7 +435,10 @@ fn bearing(plan: &Plan, crane: &Crane, side: &CraneSide<'_>, outriggers: &Outrig
     .working(working);
     if finding.outcome == Outcome::Outside {
         let side_m = (bearing_pa(pad_kg, 0.0, 1.0) / limit.to_pa()).sqrt();
-        finding = finding.caution(format!("a mat that bears on {} square at least is needed, and its own weight more", both(side_m)));
+        finding = finding.caution(format!(
+            "a mat that bears on {} square at least is needed, and its own weight more",
+            both(side_m)
+        ));
     }
     if let Some(worst) = outriggers.statics.filter(|worst| worst.kg > pad_kg) {
         finding = finding.caution(format!(
@@ -419,9 +455,16 @@ fn setbacks(plan: &Plan, side: &CraneSide<'_>) -> Vec<Finding> {
     if side.mats_m.is_empty() {
         return Vec::new();
     }
-    let middles = side.mats_m.iter().map(|mat| [0, 1].map(|i| mat.iter().map(|p| p[i]).sum::<f64>() / 4.0));
+    let middles = side
+        .mats_m
+        .iter()
+        .map(|mat| [0, 1].map(|i| mat.iter().map(|p| p[i]).sum::<f64>() / 4.0));
     let per_depth = middles
-        .map(|p| zone_at(plan, p).map_or(Soil::NotSaid, |zone| zone.soil).setback_per_depth())
+        .map(|p| {
+            zone_at(plan, p)
+                .map_or(Soil::NotSaid, |zone| zone.soil)
+                .setback_per_depth()
+        })
         .fold(0.0, f64::max);
     let gap_m = |outline: &[[f64; 2]]| {
         let gaps = side.mats_m.iter().filter_map(|mat| polygon_distance_m(mat, outline));
@@ -446,9 +489,16 @@ fn setbacks(plan: &Plan, side: &CraneSide<'_>) -> Vec<Finding> {
         let subject = "mats to the foundation's excavation";
         let overdig = site.overdig.get_or(|| Some(Length::ZERO)).filter(|l| l.to_m() >= 0.0);
         findings.push(
-            match (site.excavation_depth.not_negative().zip(overdig), outline_m(&site.foundation)) {
+            match (
+                site.excavation_depth.not_negative().zip(overdig),
+                outline_m(&site.foundation),
+            ) {
                 (Some((depth, overdig)), Some(outline)) => finding(subject.into(), depth, overdig, &outline),
-                _ => Finding::not_checked(Check::Ground, subject, "depth of the excavation, overdig and the foundation's outline"),
+                _ => Finding::not_checked(
+                    Check::Ground,
+                    subject,
+                    "depth of the excavation, overdig and the foundation's outline",
+                ),
             },
         );
     }
@@ -469,10 +519,16 @@ fn level(plan: &Plan) -> Option<Finding> {
         return None;
     }
     let subject = "slope of the carrier, measured";
-    Some(match (measured.not_negative(), plan.limits.crane_slope.not_negative()) {
-        (Some(slope), Some(limit)) => Finding::at_most(Check::CraneLevel, subject, slope.into(), limit.into()),
-        _ => Finding::not_checked(Check::CraneLevel, subject, "the slope as measured and the limit, both as a share such as 0.5 %"),
-    })
+    Some(
+        match (measured.not_negative(), plan.limits.crane_slope.not_negative()) {
+            (Some(slope), Some(limit)) => Finding::at_most(Check::CraneLevel, subject, slope.into(), limit.into()),
+            _ => Finding::not_checked(
+                Check::CraneLevel,
+                subject,
+                "the slope as measured and the limit, both as a share such as 0.5 %",
+            ),
+        },
+    )
 }
 
 /// A mat of the crane by its place, as the pads are counted.

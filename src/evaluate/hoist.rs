@@ -148,10 +148,18 @@ fn reading(placed: &PlacedLift<'_>) -> Option<Finding> {
     }
     let subject = "reading of the load indicator";
     let Some(read) = entry.not_negative() else {
-        return Some(Finding::not_checked(Check::TrialLift, subject, "the reading typed in the lift cannot be read"));
+        return Some(Finding::not_checked(
+            Check::TrialLift,
+            subject,
+            "the reading typed in the lift cannot be read",
+        ));
     };
     let Some((stop, _)) = reading_stop(placed.lift) else {
-        return Some(Finding::not_checked(Check::TrialLift, subject, "the gross load that it is held against"));
+        return Some(Finding::not_checked(
+            Check::TrialLift,
+            subject,
+            "the gross load that it is held against",
+        ));
     };
     let finding = Finding::at_most(Check::TrialLift, subject, read.into(), stop.into()).working([Working::new(
         "where the trial lift stops",

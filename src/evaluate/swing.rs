@@ -49,7 +49,11 @@ impl Path {
 
     /// "132° anticlockwise".
     pub fn words(&self) -> String {
-        let way = if self.sweep_rad < 0.0 { "clockwise" } else { "anticlockwise" };
+        let way = if self.sweep_rad < 0.0 {
+            "clockwise"
+        } else {
+            "anticlockwise"
+        };
         format!("{:.0}° {way}", self.sweep_rad.abs().to_degrees())
     }
 
@@ -258,10 +262,20 @@ fn body(placed: &PlacedLift<'_>, crane: &Crane, path: &Path) -> Finding {
             let subject = "nothing near: the load has no outline or is carried over the crane";
             return Finding::of(Check::CraneBody, subject, Outcome::Within);
         }
-        (_, None) => return Finding::not_checked(Check::CraneBody, subject, "the smallest gap is not entered in the limits"),
+        (_, None) => {
+            return Finding::not_checked(
+                Check::CraneBody,
+                subject,
+                "the smallest gap is not entered in the limits",
+            );
+        }
         (Ok(Some(nearest)), Some(limit)) => (nearest, limit),
     };
-    let of = if nearest.outriggers { "the outriggers" } else { "superstructure, cab or tail" };
+    let of = if nearest.outriggers {
+        "the outriggers"
+    } else {
+        "superstructure, cab or tail"
+    };
     let gap = Length::m(nearest.gap_m);
     Finding::at_least(
         Check::CraneBody,
@@ -276,14 +290,22 @@ fn body(placed: &PlacedLift<'_>, crane: &Crane, path: &Path) -> Finding {
         gap,
         "distance of two polygons; parts below the load by the carry clearance are passed over",
     )
-    .input("φ", "slew there, from the carrier's front", Angle::rad(nearest.slew_rad))
+    .input(
+        "φ",
+        "slew there, from the carrier's front",
+        Angle::rad(nearest.slew_rad),
+    )
     .input("R", "smallest radius", Length::m(path.radii_m[0]))])
 }
 
 /// The boom over trees and other things that stand up, at one end: each as a round of twelve corners about its reach, at its height.
 fn past_obstacles(placed: &PlacedLift<'_>, end: &EndResult) -> Vec<Finding> {
     const CORNERS: usize = 12;
-    let Some((at_m, boom)) = placed.crane.at_m.zip(placed.lift.boom_m.and_then(|m| placed.crane.boom(m))) else {
+    let Some((at_m, boom)) = placed
+        .crane
+        .at_m
+        .zip(placed.lift.boom_m.and_then(|m| placed.crane.boom(m)))
+    else {
         return Vec::new();
     };
     // the corners' circle round the obstacle's
@@ -294,7 +316,11 @@ fn past_obstacles(placed: &PlacedLift<'_>, end: &EndResult) -> Vec<Finding> {
     obstacles
         .filter_map(|thing| {
             let subject = format!("{}, past {}", end.end.words(), thing.name);
-            let known = thing.at.metres().zip(thing.radius.not_negative()).zip(thing.height.not_negative());
+            let known = thing
+                .at
+                .metres()
+                .zip(thing.radius.not_negative())
+                .zip(thing.height.not_negative());
             let Some(((middle, radius), height)) = known else {
                 let missing = format!("where {} stands, how wide and how high it is", thing.name);
                 return Some(Finding::not_checked(Check::BoomGap, subject, missing));
@@ -313,14 +339,16 @@ fn past_obstacles(placed: &PlacedLift<'_>, end: &EndResult) -> Vec<Finding> {
                 .collect();
             let gap = Length::m(boom.gap_m(end.radius_m, &corners, height.to_m())?);
             Some(match placed.plan.limits.boom_gap.not_negative() {
-                Some(limit) => Finding::at_least(Check::BoomGap, subject, limit.into(), gap.into()).working([Working::new(
-                    "gap from the boom's underside",
-                    "g",
-                    "distance of the boom's axis from the top of the obstacle, less half the boom's depth",
-                    gap,
-                    "distance of two straight lines in space",
-                )
-                .input("h", "height of the obstacle", height)]),
+                Some(limit) => {
+                    Finding::at_least(Check::BoomGap, subject, limit.into(), gap.into()).working([Working::new(
+                        "gap from the boom's underside",
+                        "g",
+                        "distance of the boom's axis from the top of the obstacle, less half the boom's depth",
+                        gap,
+                        "distance of two straight lines in space",
+                    )
+                    .input("h", "height of the obstacle", height)])
+                }
                 None => Finding::not_checked(Check::BoomGap, subject, "the smallest gap is not entered in the limits"),
             })
         })

@@ -48,12 +48,17 @@ fn lightest_kg(plan: &Plan, lift: &Lift, result: &LiftResult) -> Option<f64> {
 fn faces_m2(plan: &Plan, lift: &Lift) -> Result<(f64, Option<f64>), String> {
     if !lift.wind_area.is_blank() {
         let area = lift.wind_area.not_negative().filter(|a| a.to_m2() > 0.0);
-        return Ok((area.ok_or("the largest face typed in the lift cannot be read")?.to_m2(), None));
+        return Ok((
+            area.ok_or("the largest face typed in the lift cannot be read")?.to_m2(),
+            None,
+        ));
     }
     let Load::Box { id } = &lift.load else {
         return Err("the largest face that the load shows to the wind: enter it in the lift".into());
     };
-    let house = plan.house_box(id).ok_or_else(|| format!("box {id} is not in the plan"))?;
+    let house = plan
+        .house_box(id)
+        .ok_or_else(|| format!("box {id} is not in the plan"))?;
     let size = house
         .length
         .not_negative()
@@ -136,8 +141,14 @@ fn against(placed: &PlacedLift<'_>, stop: &WindStop) -> Vec<Finding> {
         }
     };
     if expected.is_blank() {
-        let subject = format!("stop at a gust of {:.1} m/s ({:.0} mph) at the boom head", floor(lower.to_m_per_s(), 10.0), floor(lower.to_mph(), 1.0));
-        return vec![weather_day(Finding::of(Check::Wind, subject, Outcome::Within).working(working))];
+        let subject = format!(
+            "stop at a gust of {:.1} m/s ({:.0} mph) at the boom head",
+            floor(lower.to_m_per_s(), 10.0),
+            floor(lower.to_mph(), 1.0)
+        );
+        return vec![weather_day(
+            Finding::of(Check::Wind, subject, Outcome::Within).working(working),
+        )];
     }
     let head = placed.lift.ends.iter().filter_map(|end| end.head).reduce(Length::max);
     let (Some(mean), Some(head)) = (expected.not_negative(), head) else {
@@ -155,7 +166,12 @@ fn against(placed: &PlacedLift<'_>, stop: &WindStop) -> Vec<Finding> {
     )
     .input("z", "boom head above grade", head)
     .input("v₁₀", "mean that is expected, 10 m up", Amount::Speed(mean));
-    let crane = Finding::at_most(Check::Wind, "gust at the boom head", Amount::Speed(gust), Amount::Speed(stop.speed));
+    let crane = Finding::at_most(
+        Check::Wind,
+        "gust at the boom head",
+        Amount::Speed(gust),
+        Amount::Speed(stop.speed),
+    );
     let mut findings = vec![weather_day(crane.working(working).working([gust_line]))];
     findings.push(match landing {
         Some(landing) => Finding::at_most(
@@ -176,7 +192,8 @@ fn floor(value: f64, parts: f64) -> f64 {
 
 fn working(stop: &WindStop) -> Vec<Working> {
     let q = Pressure::pa(pressure_pa(stop.speed.to_m_per_s()));
-    let mut lines = vec![
+    let mut lines =
+        vec![
         Working::new(
             "gust at which the load stops, over its largest face",
             "v",

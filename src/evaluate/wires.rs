@@ -43,7 +43,10 @@ impl Distances {
         all.extend(self.crosswise_m.map(|m| ("load turned crosswise at the pick", m)));
         all.push(("load turning freely on its hook", self.turning_m));
         all.extend(self.tag_line_m.map(|m| ("end of a tag line", m)));
-        all.extend(self.working_radius_m.map(|m| ("all of it at the crane's largest working radius", m)));
+        all.extend(
+            self.working_radius_m
+                .map(|m| ("all of it at the crane's largest working radius", m)),
+        );
         all
     }
 }
@@ -62,7 +65,11 @@ pub fn findings(placed: &PlacedLift<'_>) -> Vec<Finding> {
 
 /// What a line is called.
 pub fn name_of(line: &PowerLine) -> &str {
-    if line.name.trim().is_empty() { "power line" } else { &line.name }
+    if line.name.trim().is_empty() {
+        "power line"
+    } else {
+        &line.name
+    }
 }
 
 /// The voltage as told, kV; `None` where it is not a number.
@@ -99,22 +106,45 @@ pub fn distances(plan: &Plan, line: &PowerLine, crane: &CraneSide<'_>, lift: &Li
     // the hook over the swing, at either radius; the boom's foot lies within it
     let mut hook_m = least(&mut lift.ends.iter().map(|end| away(&[at_m, end.hook_m])));
     for (slew_rad, _) in path.steps() {
-        let turn = (libm::cos(slew_rad + crane.heading_rad), libm::sin(slew_rad + crane.heading_rad));
+        let turn = (
+            libm::cos(slew_rad + crane.heading_rad),
+            libm::sin(slew_rad + crane.heading_rad),
+        );
         for radius_m in path.radii_m {
             hook_m = hook_m.min(away(&[offset(at_m, rotate([radius_m, 0.0], turn))]));
         }
     }
     let standing_m = least(&mut lift.ends.iter().map(|end| {
-        if end.outline_m.is_empty() { away(&[end.hook_m]) } else { away(&end.outline_m) }
+        if end.outline_m.is_empty() {
+            away(&[end.hook_m])
+        } else {
+            away(&end.outline_m)
+        }
     }));
-    let pick = lift.ends.iter().find(|end| end.end == EndKind::Pick && !end.outline_m.is_empty());
+    let pick = lift
+        .ends
+        .iter()
+        .find(|end| end.end == EndKind::Pick && !end.outline_m.is_empty());
     let crosswise_m = pick.map(|end| {
-        let turned = |p: &[f64; 2]| offset(middle(&end.outline_m), rotate(minus(*p, middle(&end.outline_m)), (0.0, 1.0)));
+        let turned = |p: &[f64; 2]| {
+            offset(
+                middle(&end.outline_m),
+                rotate(minus(*p, middle(&end.outline_m)), (0.0, 1.0)),
+            )
+        };
         let outline: Vec<[f64; 2]> = end.outline_m.iter().map(turned).collect();
         away(&outline)
     });
-    let tag_line_m = plan.limits.tag_line.not_negative().map(|length| hook_m - reach_m - length.to_m());
-    let radius_m = crane.table.as_ref().and_then(|table| table.radii().next_back()).map(Length::to_m);
+    let tag_line_m = plan
+        .limits
+        .tag_line
+        .not_negative()
+        .map(|length| hook_m - reach_m - length.to_m());
+    let radius_m = crane
+        .table
+        .as_ref()
+        .and_then(|table| table.radii().next_back())
+        .map(Length::to_m);
     Some(Distances {
         boom_m: hook_m,
         standing_m,
@@ -178,10 +208,14 @@ fn finding(plan: &Plan, line: &PowerLine, crane: &CraneSide<'_>, lift: &LiftResu
         ));
     }
     if let Some(crosswise_m) = found.crosswise_m.filter(|m| *m < trigger_m) {
-        finding = finding.caution(format!("turned crosswise the load is {} from the line", both(crosswise_m.max(0.0))));
+        finding = finding.caution(format!(
+            "turned crosswise the load is {} from the line",
+            both(crosswise_m.max(0.0))
+        ));
     }
     if line.sag.is_blank() || line.blow_out.is_blank() {
-        finding = finding.caution("sag and blow-out of the wire are not entered: distances are to the wire as it hangs still");
+        finding = finding
+            .caution("sag and blow-out of the wire are not entered: distances are to the wire as it hangs still");
     }
     let trigger_line = Working::new(
         "distance at which the rules begin, at the crane's largest working radius",
@@ -220,11 +254,20 @@ fn confirmed(plan: &Plan, line: &PowerLine, found: &Distances) -> Finding {
     }
     let keep = keep_away(plan.site.rules, kv);
     let Some(away_m) = keep.away_m else {
-        let missing = format!("the distance that the line's owner or an engineer sets at {kv} kV ({})", keep.source);
+        let missing = format!(
+            "the distance that the line's owner or an engineer sets at {kv} kV ({})",
+            keep.source
+        );
         return Finding::not_checked(Check::PowerLine, subject, missing);
     };
     let nearest = Length::m(found.nearest_m());
-    Finding::at_least(Check::PowerLine, format!("{subject}, {kv} kV"), Length::m(away_m).into(), nearest.into()).working([Working::new(
+    Finding::at_least(
+        Check::PowerLine,
+        format!("{subject}, {kv} kV"),
+        Length::m(away_m).into(),
+        nearest.into(),
+    )
+    .working([Working::new(
         "distance to keep",
         "d_k",
         "by voltage, the upper value of a band included",

@@ -109,7 +109,14 @@ mod tests {
     #[test]
     fn a_band_holds_its_upper_value() {
         let ft = |kv| keep_away(Profile::Us, kv).away_m.map(|m| m / M_PER_FT);
-        for (kv, feet) in [(50.0, 10.0), (50.1, 15.0), (200.0, 15.0), (350.0, 20.0), (500.0, 25.0), (1000.0, 45.0)] {
+        for (kv, feet) in [
+            (50.0, 10.0),
+            (50.1, 15.0),
+            (200.0, 15.0),
+            (350.0, 20.0),
+            (500.0, 25.0),
+            (1000.0, 45.0),
+        ] {
             approx::assert_relative_eq!(ft(kv).unwrap(), feet, max_relative = 1e-12);
         }
         for none in [1000.1, 0.0, -5.0, f64::NAN] {

@@ -76,7 +76,7 @@ pub fn Page(props: &Props) -> Html {
     {
         let start = Rc::clone(&start);
         use_effect_with((), move |()| {
-            if start.goes_on {
+            if start.steps {
                 browser::focus_without_scrolling("view");
                 browser::scroll_to(0.0);
             }

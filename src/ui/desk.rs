@@ -16,8 +16,8 @@ use core::cell::RefCell;
 use yew::prelude::*;
 
 thread_local! {
-    /// What was handed over, until the page has taken it.
-    static HANDED: RefCell<Option<Handed>> = const { RefCell::new(None) };
+    /// What was handed over, and whether quietly, until the page has taken it.
+    static HANDED: RefCell<Option<(Handed, bool)>> = const { RefCell::new(None) };
 }
 
 /// The whole page.
@@ -28,7 +28,7 @@ pub fn App() -> Html {
 
 /// With what was handed over; alone, as at a first visit.
 fn start() -> Start {
-    let Some(handed) = HANDED.take() else {
+    let Some((handed, quietly)) = HANDED.take() else {
         return Start {
             checks: ALL,
             ..Start::sample(Vec::new())
@@ -49,6 +49,7 @@ fn start() -> Start {
         notices: handed.notices,
         accepted: handed.accepted,
         goes_on: true,
+        steps: !quietly,
         checks: ALL,
     }
 }
@@ -73,11 +74,11 @@ fn view(route: &Route, seen: Seen) -> Option<Html> {
     }
 }
 
-/// Shows the page with what the first module handed over.
-pub fn take_over(handed: &str) -> Result<(), String> {
+/// Shows the page with what the first module handed over; quietly where nobody has asked for another view.
+pub fn take_over(handed: &str, quietly: bool) -> Result<(), String> {
     super::cover_panics();
     super::outdoors::put_on_look();
-    HANDED.replace(Some(Handed::read(handed)?));
+    HANDED.replace(Some((Handed::read(handed)?, quietly)));
     yew::Renderer::<App>::new().render();
     Ok(())
 }

@@ -72,11 +72,19 @@ pub fn hand_over() -> String {
     handed
 }
 
-/// Tells that the second module could not be loaded.
-pub fn rest_is_missing(reason: &str) {
+/// Tells that the second module could not be loaded; quietly where nobody has asked for a view.
+pub fn rest_is_missing(reason: &str, quietly: bool) {
+    let (what, again) = if quietly {
+        (
+            "Gear, box, ground, wind and wires were not checked",
+            "Load the page again",
+        )
+    } else {
+        ("This view was not opened", "Open it again")
+    };
     if let Some(teller) = handing::teller() {
         teller.dispatch(Tell::OfferFile(format!(
-            "This view was not opened: its part of the program could not be loaded ({reason}). Nothing in the plan has changed. Open it again when there is a network; after one whole load the program needs none. The plan can be saved as a file from here"
+            "{what}: that part of the program could not be loaded ({reason}). Nothing in the plan has changed. {again} when there is a network; after one whole load the program needs none. The plan can be saved as a file from here"
         )));
     }
 }

@@ -30,8 +30,10 @@ pub struct Start {
     pub notices: Vec<Notice>,
     /// The cautions were accepted for it in this visit.
     pub accepted: bool,
-    /// The page goes on from another module: the view is shown as after a step to it.
+    /// The page goes on from another module.
     pub goes_on: bool,
+    /// It is asked for a view, which is shown as after a step to it.
+    pub steps: bool,
     /// The checks that the module holds.
     pub checks: Further,
 }
@@ -44,6 +46,7 @@ impl Start {
             notices,
             accepted: false,
             goes_on: false,
+            steps: false,
             checks: AWAITED,
         }
     }
