@@ -21,6 +21,7 @@ pub mod json;
 pub mod plan;
 pub mod quantity;
 pub mod rigging;
+pub mod rules;
 pub mod sheet;
 pub mod takeoff;
 #[cfg(feature = "web")]

@@ -104,6 +104,24 @@ pub enum Check {
     Footprint,
     /// The plan's own order and names.
     Order,
+    /// The way from pick to set: swing, radii, the chart's sector.
+    Swing,
+    /// The load against the crane's own body, tail and outriggers.
+    CraneBody,
+    /// Outriggers, mats, what the ground bears, edges of excavations.
+    Ground,
+    /// The crane out of level.
+    CraneLevel,
+    /// Wind on the load.
+    Wind,
+    /// The hoist's line and its rope.
+    LinePull,
+    /// What the load indicator shows, and the pull as a load comes free.
+    TrialLift,
+    /// Lifts that rule books ask more of.
+    Critical,
+    /// What this program does not plan.
+    Scope,
     /// The checks that the program has yet to load.
     Further,
 }
@@ -113,7 +131,16 @@ impl Check {
     pub const fn is_crane_side(self) -> bool {
         matches!(
             self,
-            Self::ChartUse | Self::Reach | Self::Headroom | Self::BoomGap | Self::Chart | Self::Footprint
+            Self::ChartUse
+                | Self::Reach
+                | Self::Headroom
+                | Self::BoomGap
+                | Self::Chart
+                | Self::Footprint
+                | Self::Swing
+                | Self::CraneBody
+                | Self::Ground
+                | Self::LinePull
         )
     }
 
@@ -136,6 +163,15 @@ impl Check {
             Self::PowerLine => "Power line",
             Self::Footprint => "Crane footprint",
             Self::Order => "Order of lifts",
+            Self::Swing => "Swing",
+            Self::CraneBody => "Load to crane",
+            Self::Ground => "Ground under the outriggers",
+            Self::CraneLevel => "Crane level",
+            Self::Wind => "Wind",
+            Self::LinePull => "Line pull",
+            Self::TrialLift => "Trial lift",
+            Self::Critical => "Lift of particular risk",
+            Self::Scope => "Outside this program",
             Self::Further => "Checks to come",
         }
     }

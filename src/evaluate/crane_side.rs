@@ -2,11 +2,13 @@
 
 use super::{CraneResult, EndKind, EndResult, GrossLine};
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
-use crate::crane::{Boom, Deductions, Extension, Rated, RatingChart, RatingTable, Support, head_needed_m};
+use crate::crane::{
+    Base, Boom, Deductions, Extension, Rated, RatingChart, RatingTable, Sector, Support, head_needed_m,
+};
 use crate::geometry::sort_short;
 use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
-use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit, both};
+use crate::quantity::{Angle, Entry, Length, Mass, Ratio, Readable as _, Unit, both};
 use crate::reach::{Block, Boomed, Demands, End, Gross};
 
 /// The radius allowance of the default profile, m: boom deflection and set-up (common practice, no source).
@@ -15,7 +17,8 @@ pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;
 /// The crane as far as it is known.
 #[derive(Clone, Debug)]
 pub struct CraneSide<'a> {
-    crane: Option<&'a Crane>,
+    /// The crane as the plan has it.
+    pub crane: Option<&'a Crane>,
     chart_name: String,
     /// What the chart has taken off already.
     includes: Deductions,
@@ -23,9 +26,11 @@ pub struct CraneSide<'a> {
     pub table: Option<RatingTable>,
     /// Slew centre, m.
     pub at_m: Option<[f64; 2]>,
-    heading_rad: f64,
+    /// Direction of the carrier's front, from east anticlockwise, rad.
+    pub heading_rad: f64,
     length_unit: Unit,
-    mats_m: Vec<[[f64; 2]; 4]>,
+    /// The four outrigger mats, m.
+    pub mats_m: Vec<[[f64; 2]; 4]>,
     /// What is wrong with the chart's entries.
     pub messages: Vec<Message>,
     /// Findings that hold for every lift: the chart, the footprint.
@@ -58,7 +63,7 @@ pub fn resolve(plan: &Plan) -> CraneSide<'_> {
     read_chart(plan, crane, &mut side);
     side.mats_m = side
         .at_m
-        .map(|at| mats_m(crane, at, side.heading_rad))
+        .map(|at| mats_m(crane, super::swing::chart_of(plan), at, side.heading_rad))
         .unwrap_or_default();
     side.findings.extend(footprint(plan, &side));
     side
@@ -133,30 +138,42 @@ fn sector_finding(chart: &RatingChart) -> Option<Finding> {
         "" => {
             "the sector that the chart holds for is not entered: 360 deg, over rear …; enter it in the chart".to_owned()
         }
-        all if all.starts_with("360") => return None,
+        // the swing is held against it, lift by lift
+        known if Sector::of(known).is_some() => return None,
         part => format!(
-            "the chart holds for \"{part}\" only: whether boom and swing stay in that from pick to set is not worked out; see it on the plan, or choose a chart for 360 deg"
+            "the chart holds for \"{part}\" only: whether boom and swing stay in that from pick to set is not worked out without the sector's width: write it as \"over rear 120 deg\", or choose a chart for 360 deg"
         ),
     };
     let subject = format!("chart \"{}\"", chart.name);
     Some(Finding::of(Check::Chart, subject, Outcome::Held { until }))
 }
 
-/// The four outrigger mats, m.
-fn mats_m(crane: &Crane, at: [f64; 2], heading_rad: f64) -> Vec<[[f64; 2]; 4]> {
-    let sizes = crane
-        .base_length
-        .not_negative()
-        .zip(crane.base_width.not_negative())
-        .zip(crane.mat.not_negative());
-    let Some(((long, wide), mat)) = sizes else {
+impl Base {
+    /// Where the pads of a configuration are: as its chart says, else as the crane does.
+    pub fn of(crane: &Crane, chart: Option<&RatingChart>) -> Option<Self> {
+        let of = |chart_s: Option<&Entry<Length>>, crane_s: &Entry<Length>| {
+            let own = chart_s.filter(|entry| !entry.is_blank());
+            own.map_or_else(|| crane_s.not_negative(), Entry::not_negative)
+                .map(Length::to_m)
+        };
+        Some(Self {
+            length_m: of(chart.map(|c| &c.configuration.base_length), &crane.base_length)?,
+            width_m: of(chart.map(|c| &c.configuration.base_width), &crane.base_width)?,
+            ahead_m: crane.base_ahead.get_or(|| Some(Length::ZERO))?.to_m(),
+        })
+    }
+}
+
+/// The four outrigger mats of a configuration, m.
+fn mats_m(crane: &Crane, chart: Option<&RatingChart>, at: [f64; 2], heading_rad: f64) -> Vec<[[f64; 2]; 4]> {
+    let Some((base, mat)) = Base::of(crane, chart).zip(crane.mat.not_negative()) else {
         return Vec::new();
     };
-    let (long, wide, half) = (long.to_m() / 2.0, wide.to_m() / 2.0, mat.to_m() / 2.0);
+    let (long, wide, half) = (base.length_m / 2.0, base.width_m / 2.0, mat.to_m() / 2.0);
     let turn = (libm::cos(heading_rad), libm::sin(heading_rad));
     [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)]
         .map(|(x, y)| {
-            let (cx, cy) = (x * long, y * wide);
+            let (cx, cy) = (base.ahead_m + x * long, y * wide);
             rectangle(at, turn, [cx - half, cy - half], [cx + half, cy + half])
         })
         .to_vec()
@@ -423,7 +440,8 @@ impl CraneSide<'_> {
         (end, findings)
     }
 
-    fn boom(&self, boom_m: f64) -> Option<Boom> {
+    /// The geometry of a boom length; `None` where the crane's is not known.
+    pub fn boom(&self, boom_m: f64) -> Option<Boom> {
         let crane = self.crane?;
         Some(Boom {
             length_m: boom_m,

@@ -4,7 +4,7 @@
 //! every lift until the other module has brought [`ALL`].
 
 use super::crane_side::CraneSide;
-use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, wires};
+use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, ground, hoist, swing, wind, wires};
 use crate::check::{Check, Finding, Outcome};
 use crate::plan::{Lift, Plan};
 
@@ -51,7 +51,13 @@ pub struct Further {
 /// Every check.
 pub const ALL: Further = Further {
     of_hang: &[],
-    of_place: &[|placed| wires::findings(placed.plan, placed.crane, placed.lift)],
+    of_place: &[
+        wires::findings,
+        swing::findings,
+        ground::findings,
+        wind::findings,
+        hoist::findings,
+    ],
 };
 
 /// None of them: each lift is held until they are there.

@@ -182,7 +182,10 @@ fn best_case(
 ) -> Result<Case, String> {
     let at_m = crane.at_m.ok_or("where the crane stands is not entered")?;
     let limits = &plan.limits;
-    let booms: Vec<(f64, Boomed)> = booms_m(lift, crane)?.iter().map(|&m| (m, crane.boomed(m))).collect();
+    let booms: Vec<(f64, Boomed)> = booms_m(plan, lift, crane)?
+        .iter()
+        .map(|&m| (m, crane.boomed(m)))
+        .collect();
     let set = set_target(plan, lift, cg_m)?;
     let picks = pick_targets(plan, lift, cg_m)?;
     let blocks: Vec<Block> = standing.iter().map(StandingBox::block).collect();
@@ -220,10 +223,16 @@ fn best_case(
     })
 }
 
-fn booms_m(lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
-    match lift.boom.get() {
+/// The boom of the lift, else that of the day, else every one of the chart.
+fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
+    let boom = if lift.boom.is_blank() {
+        &plan.set_up.boom
+    } else {
+        &lift.boom
+    };
+    match boom.get() {
         Some(boom) => Ok(vec![boom.to_m()]),
-        None if !lift.boom.is_blank() => Err("the boom length of the lift cannot be read".into()),
+        None if !boom.is_blank() => Err("the boom length of the lift cannot be read".into()),
         None if crane.booms_m().is_empty() => Err("the rating chart has no boom lengths to choose from".into()),
         None => Ok(crane.booms_m()),
     }

@@ -7,7 +7,9 @@ mod assessment;
 mod boxes;
 mod crane_side;
 mod further;
+mod ground;
 mod headline;
+mod hoist;
 mod level_set_ups;
 mod lifts;
 mod loads;
@@ -16,8 +18,10 @@ mod ready;
 mod rigs;
 mod sense;
 mod side_by_side;
+mod swing;
 mod trial;
 mod try_out;
+mod wind;
 mod wires;
 mod worst_hang;
 
@@ -27,11 +31,16 @@ pub use assessment::{
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
+pub use ground::{Bears, LoadSource, Outriggers, PAD_NAMES, UnderMat, Worst, outriggers_of, under_each, under_mat};
+pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
+pub use swing::Path;
 pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};
 pub use try_out::try_out;
+pub use wind::{WindStop, wind_stops};
+pub use wires::{Distances, wires_of};
 pub use worst_hang::{WorstHang, WorstHangSearch, cg_envelope, hang_off, hang_with_errors, worst_hang};
 
 use crate::plan::{Lift, Plan};
