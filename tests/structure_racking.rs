@@ -4,7 +4,7 @@
 use setday::rigging::closed_box_gj_n_m2;
 use setday::structure::{
     Arc, Faces, Panel, Sling, TurningBox, TurningLoad, TurningPull, balance_of_flap_rad, flap_restraint_n,
-    open_strips_gj_n_m2, panel_shear_rad, planned_pull_n, sheathed_share, slab_drift_m, torque_when_corner_held_n_m,
+    open_strips_gj_n_m2, panel_shear_rad, planned_pull, sheathed_share, slab_drift_m, torque_when_corner_held_n_m,
     torque_when_uneven_n_m,
 };
 
@@ -166,7 +166,7 @@ fn the_pull_to_plan_with() {
         hook_above_m: 41.0,
     };
     let largest = arc.largest_pull().unwrap();
-    near(planned_pull_n(largest.pull_n, 5200.0, 0.6) * 1.15, 3588.0, 1e-9);
+    near(planned_pull(largest.pull_n, 5200.0, 0.6) * 1.15, 3588.0, 1e-9);
     // leaning out by 2 ft of 41 at 25°: 2915.2 · cos 25°/cos 27.793° = 2986.6, by hand
     near(largest.pull_n, 2986.6, 0.5);
     near(largest.angle_rad.to_degrees(), 25.0, 1e-9);

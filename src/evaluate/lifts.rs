@@ -2,6 +2,7 @@
 
 use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target};
 use super::further::{Further, HungLift, PlacedLift};
+use super::raise::{RaiseSite, raise_site};
 use super::{BoxResult, EndKind, EndResult, LiftResult, LoadResult, RigResult, StandingBox, loads, rigs};
 use crate::check::{Check, Finding, Outcome, gravest};
 use crate::geometry::sort_short;
@@ -207,6 +208,9 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
             box_target(end, house, cg_m, hook_m, heading_rad, floor_m)
         }
         Load::RoofRaise { on, .. } => {
+            if let Some(Ok(site)) = raise_site(plan, lift) {
+                return Ok(site.target(end, site.arc().to_rad));
+            }
             let house = plan
                 .house_box(on)
                 .ok_or_else(|| format!("box {on} is not in the plan"))?;
@@ -241,13 +245,14 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
     }
 }
 
-/// A pick spot by name and where the load is there.
+/// A pick spot by name and where the load is there; a roof raise begins where its arc does.
 type Pick = (Option<Id>, Option<Target>);
 
-/// The pick spots that the lift may use; a roof raise has no pick apart from where it is set.
+/// The pick spots that the lift may use; a roof raise has none.
 fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
     if let Load::RoofRaise { .. } = lift.load {
-        return Ok(vec![(None, None)]);
+        let at_start = |site: RaiseSite| site.target(EndKind::Pick, site.arc().from_rad);
+        return Ok(vec![(None, raise_site(plan, lift).and_then(Result::ok).map(at_start))]);
     }
     lift.picks
         .iter()
@@ -314,7 +319,7 @@ fn size_m(house: &HouseBox) -> Result<(f64, f64, f64), String> {
     Ok((l.to_m(), w.to_m(), h.to_m()))
 }
 
-fn placed(house: &HouseBox) -> Result<([f64; 2], f64, f64), String> {
+pub fn placed(house: &HouseBox) -> Result<([f64; 2], f64, f64), String> {
     let placed = house
         .set_corner
         .metres()

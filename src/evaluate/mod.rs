@@ -4,6 +4,7 @@
 //! from the [`Assessment`].
 
 mod assessment;
+mod box_beam;
 mod boxes;
 mod crane_side;
 mod further;
@@ -12,6 +13,8 @@ mod level_set_ups;
 mod lifts;
 mod loads;
 mod order;
+mod racking;
+mod raise;
 mod ready;
 mod rigs;
 mod sense;
@@ -25,9 +28,14 @@ pub use assessment::{
     Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
     StandingBox, Stretched,
 };
+pub use box_beam::{
+    BeamCase, Bound, BoxBeam, Stiffness, box_beam, pick_places, sag_findings, stiffnesses, strength_findings,
+};
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
+pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
+pub use raise::{ArcPoint, raise_arc};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
 pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};

@@ -49,6 +49,8 @@ pub struct AtAngle {
     pub plumb_n: f64,
     /// Largest pull with the hook as far aside as it may be, N.
     pub pull_n: f64,
+    /// How the sling leans then.
+    pub sling: Sling,
     /// What the hinge carries upwards then, N; below nothing where it is lifted.
     pub hinge_up_n: f64,
     /// What the hinge is pushed with sideways then, N, by size.
@@ -113,6 +115,7 @@ impl Arc {
             angle_rad,
             plumb_n,
             pull_n: largest.1,
+            sling: largest.0,
             hinge_up_n,
             hinge_along_n: along_n.abs(),
             pick_m: panel.pick_m(angle_rad),
@@ -127,12 +130,14 @@ impl Arc {
 
     /// The angle of the arc with the largest pull, by size. `None` where the sling cannot hold the panel somewhere.
     ///
-    /// Looked for in steps of a hundredth of the arc: with the sling straight or leaning by one angle the pull changes one way only, or has its top
-    /// at an end.
+    /// At one lean the pull changes one way only over the arc, its slope having the sign of `−(d sin λ + n cos λ)`: its largest is at an end.
     pub fn largest_pull(&self) -> Option<AtAngle> {
-        let all: Option<Vec<AtAngle>> = self.angles_rad(100).map(|a| self.at(a)).collect();
-        all?.into_iter()
-            .max_by(|a, b| a.pull_n.abs().total_cmp(&b.pull_n.abs()))
+        let (start, end) = (self.at(self.from_rad)?, self.at(self.to_rad)?);
+        Some(if start.pull_n.abs() > end.pull_n.abs() {
+            start
+        } else {
+            end
+        })
     }
 
     /// Where the panel passes its balance within the arc, rad.
@@ -149,11 +154,11 @@ impl Arc {
     }
 }
 
-/// Pull to plan with, N: the larger of what is computed and a least share of the panel's weight. The contingency comes on top of it.
+/// Pull to plan with: the larger of what is computed and a least share of the panel's weight, in the unit of both. The contingency comes on top.
 ///
 /// Source: common practice, 0.6 of the panel and 15 %.
-pub fn planned_pull_n(computed_n: f64, weight_n: f64, least_share: f64) -> f64 {
-    computed_n.max(least_share * weight_n)
+pub fn planned_pull(computed: f64, weight: f64, least_share: f64) -> f64 {
+    computed.max(least_share * weight)
 }
 
 /// Where a flap hinged at the panel's edge passes its balance on its way over, rad from the horizontal: upright, if its end lies beyond.
