@@ -4,7 +4,10 @@
 //! every lift until the other module has brought [`ALL`].
 
 use super::crane_side::CraneSide;
-use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, ground, hoist, swing, wind, wires};
+use super::{
+    BoxResult, LiftResult, LoadResult, RigResult, StandingBox, box_beam, ground, hoist, racking, raise, swing, wind,
+    wires,
+};
 use crate::check::{Check, Finding, Outcome};
 use crate::plan::{Lift, Plan};
 
@@ -50,13 +53,14 @@ pub struct Further {
 
 /// Every check.
 pub const ALL: Further = Further {
-    of_hang: &[],
+    of_hang: &[box_beam::findings, racking::findings, raise::hung_findings],
     of_place: &[
         wires::findings,
         swing::findings,
         ground::findings,
         wind::findings,
         hoist::findings,
+        raise::placed_findings,
     ],
 };
 

@@ -4,6 +4,7 @@
 //! from the [`Assessment`].
 
 mod assessment;
+mod box_beam;
 mod boxes;
 mod crane_side;
 mod further;
@@ -14,6 +15,8 @@ mod level_set_ups;
 mod lifts;
 mod loads;
 mod order;
+mod racking;
+mod raise;
 mod ready;
 mod rigs;
 mod sense;
@@ -29,11 +32,16 @@ pub use assessment::{
     Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
     StandingBox, Stretched,
 };
+pub use box_beam::{
+    BeamCase, Bound, BoxBeam, Stiffness, box_beam, pick_places, sag_findings, stiffnesses, strength_findings,
+};
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use ground::{Bears, LoadSource, Outriggers, PAD_NAMES, UnderMat, Worst, outriggers_of, under_each, under_mat};
 pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
+pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
+pub use raise::{ArcPoint, raise_arc};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
 pub use swing::Path;
