@@ -4,7 +4,7 @@
 //! every lift until the other module has brought [`ALL`].
 
 use super::crane_side::CraneSide;
-use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, wires};
+use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, day, wires};
 use crate::check::{Check, Finding, Outcome};
 use crate::plan::{Lift, Plan};
 
@@ -49,7 +49,7 @@ pub struct Further {
 
 /// Every check.
 pub const ALL: Further = Further {
-    of_hang: &[],
+    of_hang: &[day::order_findings],
     of_place: &[|placed| wires::findings(placed.plan, placed.crane, placed.lift)],
 };
 

@@ -6,8 +6,10 @@
 mod assessment;
 mod boxes;
 mod crane_side;
+mod day;
 mod further;
 mod headline;
+mod hire;
 mod level_set_ups;
 mod lifts;
 mod loads;
@@ -26,7 +28,15 @@ pub use assessment::{
     StandingBox, Stretched,
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
+pub use day::{
+    Carrier, DayPlan, DayStep, Rule, at_step, clashes, clock_words, day_plan, fewer_changes, hours_on_site, read_clock,
+    reorder, rules, step_words, truck_of,
+};
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
+pub use hire::{
+    Learned, OfferResult, Price, QuickCrane, QuickResult, SITE_FACTS, break_even, cheapest, learned, offers, quick,
+    quote_against_invoice, quote_lines,
+};
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
@@ -100,12 +110,14 @@ fn differ_in_set_up_only(a: &Plan, b: &Plan) -> bool {
         cranes,
         set_up: _,
         lifts,
-        // nothing is computed from them
+        day,
+        // nothing is evaluated from them
+        hire: _,
         issues: _,
     } = a;
     (project, limits, site) == (&b.project, &b.limits, &b.site)
         && (boxes, assemblies, gear, rigs) == (&b.boxes, &b.assemblies, &b.gear, &b.rigs)
-        && (cranes, lifts) == (&b.cranes, &b.lifts)
+        && (cranes, lifts, day) == (&b.cranes, &b.lifts, &b.day)
 }
 
 fn hang(plan: &Plan, further: Further) -> Parts {
