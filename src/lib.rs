@@ -14,8 +14,10 @@
 pub mod api;
 pub mod check;
 pub mod crane;
+pub mod day;
 pub mod drawing;
 pub mod evaluate;
+pub mod hire;
 pub mod import;
 pub mod json;
 pub mod plan;

@@ -5,8 +5,8 @@
 
 use super::crane_side::CraneSide;
 use super::{
-    BoxResult, LiftResult, LoadResult, RigResult, StandingBox, box_beam, ground, hoist, racking, raise, swing, wind,
-    wires,
+    BoxResult, LiftResult, LoadResult, RigResult, StandingBox, box_beam, day, ground, hoist, racking, raise, swing,
+    wind, wires,
 };
 use crate::check::{Check, Finding, Outcome};
 use crate::plan::{Lift, Plan};
@@ -55,6 +55,7 @@ pub struct Further {
 pub const ALL: Further = Further {
     of_hang: &[box_beam::findings, racking::findings, raise::hung_findings],
     of_place: &[
+        day::order_findings,
         wires::findings,
         swing::findings,
         ground::findings,

@@ -7,9 +7,11 @@ mod assessment;
 mod box_beam;
 mod boxes;
 mod crane_side;
+mod day;
 mod further;
 mod ground;
 mod headline;
+mod hire;
 mod hoist;
 mod level_set_ups;
 mod lifts;
@@ -36,8 +38,16 @@ pub use box_beam::{
     BeamCase, Bound, BoxBeam, Stiffness, box_beam, pick_places, sag_findings, stiffnesses, strength_findings,
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
+pub use day::{
+    Carrier, DayPlan, DayStep, Rule, at_step, clashes, clock_words, day_plan, fewer_changes, hours_on_site, read_clock,
+    reorder, rules, step_words, truck_of,
+};
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use ground::{Bears, LoadSource, Outriggers, PAD_NAMES, UnderMat, Worst, outriggers_of, under_each, under_mat};
+pub use hire::{
+    Learned, OfferResult, Price, QuickCrane, QuickResult, SITE_FACTS, break_even, cheapest, learned, offers, quick,
+    quote_against_invoice, quote_lines,
+};
 pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
@@ -153,10 +163,12 @@ fn difference(a: &Plan, b: &Plan) -> Difference {
         cranes,
         set_up: _,
         lifts,
-        // nothing is computed from them
+        day,
+        // nothing is evaluated from them
+        hire: _,
         issues: _,
     } = a;
-    let same = (project, limits, site, cranes) == (&b.project, &b.limits, &b.site, &b.cranes)
+    let same = (project, limits, site, cranes, day) == (&b.project, &b.limits, &b.site, &b.cranes, &b.day)
         && (assemblies, gear, rigs) == (&b.assemblies, &b.gear, &b.rigs);
     match same {
         false => Difference::More,
