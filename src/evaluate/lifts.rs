@@ -224,13 +224,13 @@ fn best_case(
     })
 }
 
-/// The boom of the lift, else that of the day, else every one of the chart.
 /// Boxes that are set, each with what it is called.
 pub fn named_blocks(standing: &[StandingBox]) -> Vec<(String, Block)> {
     standing.iter().map(|b| (format!("box {}", b.id), b.block())).collect()
 }
 
-fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
+/// The boom of the lift, else that of the day, else every one of the chart.
+pub fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
     let boom = if lift.boom.is_blank() {
         &plan.set_up.boom
     } else {
@@ -245,7 +245,7 @@ fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, Stri
 }
 
 /// Where the load is set down.
-fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target, String> {
+pub fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target, String> {
     let end = EndKind::Set;
     match &lift.load {
         Load::Box { id } => {
@@ -297,10 +297,10 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
 }
 
 /// A pick spot by name and where the load is there; a roof raise begins where its arc does.
-type Pick = (Option<Id>, Option<Target>);
+pub type Pick = (Option<Id>, Option<Target>);
 
 /// The pick spots that the lift may use; a roof raise has none.
-fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
+pub fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
     if let Load::RoofRaise { .. } = lift.load {
         let at_start = |site: RaiseSite| site.target(EndKind::Pick, site.arc().from_rad);
         return Ok(vec![(None, raise_site(plan, lift).and_then(Result::ok).map(at_start))]);

@@ -17,6 +17,7 @@ mod level_set_ups;
 mod lifts;
 mod loads;
 mod order;
+mod places;
 mod racking;
 mod raise;
 mod ready;
@@ -50,6 +51,9 @@ pub use hire::{
 };
 pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
+pub use places::{
+    Candidate, Found, Grid, HEADINGS, Limit, Patch, PlaceSearch, crane_side_limit, from_two_tapes, patch, stood,
+};
 pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
 pub use raise::{ArcPoint, raise_arc};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
