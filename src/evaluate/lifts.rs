@@ -1,5 +1,6 @@
 //! One lift: its weights, its hang, and the crane at pick and set with the spot and the boom that use least of the chart.
 
+use super::Parts;
 use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target, demands};
 use super::further::{Further, HungLift, PlacedLift};
 use super::raise::{RaiseSite, raise_site};
@@ -50,14 +51,16 @@ pub fn hang(plan: &Plan, lift: &Lift, boxes: &[BoxResult], further: Further) -> 
 }
 
 /// Works out one lift of the plan.
-pub fn assess(plan: &Plan, index: usize, hang: Hang, crane: &CraneSide<'_>, further: Further) -> LiftResult {
+pub fn assess(plan: &Plan, index: usize, parts: &Parts, crane: &CraneSide<'_>, further: Further) -> LiftResult {
     let lift = &plan.lifts[index];
     let Hang {
         load,
         rig,
         cg_m,
         mut findings,
-    } = hang;
+    } = parts.lifts[index].clone();
+    let of_day = parts.of_day.iter().filter(|(of, _)| *of == index);
+    findings.extend(of_day.map(|(_, finding)| finding.clone()));
     findings.extend(crane.findings.iter().cloned());
     let hanging = Hanging {
         planned_kg: load.planned_kg,

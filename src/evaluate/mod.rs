@@ -65,6 +65,7 @@ pub use wind::{WindStop, wind_stops};
 pub use wires::{Distances, wires_of};
 pub use worst_hang::{WorstHang, WorstHangSearch, cg_envelope, hang_off, hang_with_errors, worst_hang};
 
+use crate::check::Finding;
 use crate::plan::{Lift, Plan};
 use std::rc::Rc;
 
@@ -78,6 +79,8 @@ pub fn evaluate(plan: &Plan) -> Assessment {
 struct Parts {
     boxes: Vec<BoxResult>,
     lifts: Vec<lifts::Hang>,
+    /// Of the day as a whole: the row of a lift, and what is found of it.
+    of_day: Vec<(usize, Finding)>,
 }
 
 /// The part of an evaluation that is kept from one edit to the next. Its answers are those of [`evaluate`].
@@ -138,7 +141,13 @@ impl Hangs {
                 kept_lift(at, lift).map_or_else(|| lifts::hang(is, lift, &boxes, self.further), Clone::clone)
             })
             .collect();
-        Parts { boxes, lifts }
+        let of_day = of_day(plan, self.further);
+        Parts { boxes, lifts, of_day }
+    }
+
+    /// One lift with a crane that stands anywhere, in a plan that differs in the set-up only.
+    fn lift(&self, plan: &Plan, index: usize, crane: &crane_side::CraneSide<'_>, further: Further) -> LiftResult {
+        lifts::assess(plan, index, &self.parts, crane, further)
     }
 
     /// Everything that the plan says.
@@ -188,7 +197,12 @@ fn hang(plan: &Plan, further: Further) -> Parts {
         .iter()
         .map(|lift| lifts::hang(plan, lift, &boxes, further))
         .collect();
-    Parts { boxes, lifts }
+    let of_day = of_day(plan, further);
+    Parts { boxes, lifts, of_day }
+}
+
+fn of_day(plan: &Plan, further: Further) -> Vec<(usize, Finding)> {
+    further.of_day.iter().flat_map(|check| check(plan)).collect()
 }
 
 fn place(plan: &Plan, parts: &Parts, further: Further) -> Assessment {
@@ -197,11 +211,8 @@ fn place(plan: &Plan, parts: &Parts, further: Further) -> Assessment {
     messages.extend(parts.boxes.iter().flat_map(|b| b.messages.iter().cloned()));
     let crane = crane_side::resolve(plan);
     messages.extend(crane.messages.iter().cloned());
-    let lifts: Vec<LiftResult> = parts
-        .lifts
-        .iter()
-        .enumerate()
-        .map(|(index, hang)| lifts::assess(plan, index, hang.clone(), &crane, further))
+    let lifts: Vec<LiftResult> = (0..parts.lifts.len())
+        .map(|index| lifts::assess(plan, index, parts, &crane, further))
         .collect();
     let headline = headline::write(plan, &lifts);
     Assessment {

@@ -1,10 +1,11 @@
 //! Where the crane can stand: every place of a grid with every crane and chart of the plan, looked at in numbers ([`crate::reach`]); a place
 //! where nothing stops a lift there is then worked out in full, heading by heading.
 
+use super::crane_side::CraneSide;
 use super::crane_side::{self, Hanging, demands};
-use super::further::ALL;
+use super::further::{ALL, Further};
 use super::lifts::{booms_m, lifted_box, pick_targets, set_target, standing_boxes};
-use super::{Assessment, Hangs};
+use super::{Assessment, Hangs, LiftResult, ground, hoist, raise, swing};
 use crate::check::{Check, Outcome};
 use crate::plan::{Id, Plan, Point, SetUp};
 use crate::quantity::{Angle, Entry, Length, Ratio, Unit};
@@ -132,6 +133,8 @@ pub enum Found {
 #[derive(Debug)]
 struct Ready {
     candidate: Candidate,
+    /// The plan with it set up.
+    plan: Plan,
     /// Or why no lift can be worked out with it.
     stand: Result<Stand, String>,
 }
@@ -139,8 +142,9 @@ struct Ready {
 /// A search in slices.
 #[derive(Debug)]
 pub struct PlaceSearch {
-    plan: Rc<Plan>,
     hangs: Hangs,
+    /// The lifts, the heaviest first: it is the one that most often cannot be made.
+    order: Vec<usize>,
     grid: Grid,
     ready: Vec<Ready>,
     found: Vec<Vec<Found>>,
@@ -160,14 +164,18 @@ impl PlaceSearch {
             })
         });
         let ready: Vec<Ready> = candidates
-            .map(|candidate| Ready {
-                stand: stand(&with(plan, &candidate), &assessment),
-                candidate,
+            .map(|candidate| {
+                let plan = with(plan, &candidate);
+                Ready {
+                    stand: stand(&plan, &assessment),
+                    candidate,
+                    plan,
+                }
             })
             .collect();
         Self {
             found: ready.iter().map(|_| Vec::with_capacity(grid.len())).collect(),
-            plan: Rc::clone(plan),
+            order: heaviest_first(&assessment),
             hangs,
             grid,
             ready,
@@ -205,32 +213,39 @@ impl PlaceSearch {
 
     /// Looks at so many more places; `false` when none is left.
     pub fn go_on(&mut self, places: usize) -> bool {
-        for _ in 0..places {
-            let next = self
-                .ready
-                .iter()
-                .zip(&self.found)
-                .position(|(ready, found)| ready.stand.is_ok() && found.len() < self.grid.len());
-            let Some(candidate) = next else { return false };
-            let number = self.found[candidate].len();
-            let found = self.look(candidate, self.grid.point_m(number));
-            self.found[candidate].push(found);
+        let all = self.grid.len();
+        let mut left = places;
+        for (ready, found) in self.ready.iter().zip(&mut self.found) {
+            let Ok(stand) = &ready.stand else { continue };
+            let until = all.min(found.len() + left);
+            if found.len() == until {
+                continue;
+            }
+            let mut crane = crane_side::resolve(&ready.plan);
+            for number in found.len()..until {
+                let at_m = self.grid.point_m(number);
+                let point = stand.at(at_m);
+                self.checks += u64::from(point.checks);
+                found.push(match point.stop {
+                    Some((lift, stop)) => Found::Stopped(Limit::Numbers(stop), lift),
+                    None => in_full(&ready.plan, &self.hangs, &self.order, &mut crane, at_m),
+                });
+                left -= 1;
+            }
+            if left == 0 {
+                break;
+            }
         }
-        true
+        let (looked, in_all) = self.progress();
+        looked < in_all
     }
+}
 
-    fn look(&mut self, candidate: usize, at_m: [f64; 2]) -> Found {
-        let Ready { candidate, stand } = &self.ready[candidate];
-        let Ok(stand) = stand else {
-            return Found::Stopped(Limit::Numbers(Stop::Chart), 0);
-        };
-        let point = stand.at(at_m);
-        self.checks += u64::from(point.checks);
-        match point.stop {
-            Some((lift, stop)) => Found::Stopped(Limit::Numbers(stop), lift),
-            None => in_full(&self.plan, &self.hangs, candidate, at_m),
-        }
-    }
+fn heaviest_first(assessment: &Assessment) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..assessment.lifts.len()).collect();
+    let kg = |index: usize| assessment.lifts[index].load.planned_kg.unwrap_or(f64::INFINITY);
+    crate::geometry::sort_short(&mut order, |a, b| kg(*b).total_cmp(&kg(*a)));
+    order
 }
 
 /// The plan with a configuration set up.
@@ -263,41 +278,68 @@ fn headings_rad(plan: &Plan) -> impl Iterator<Item = f64> {
     (0..HEADINGS).map(move |i| first + TAU * i as f64 / HEADINGS as f64)
 }
 
+/// The further checks that belong to the crane.
+const OF_CRANE: Further = Further {
+    of_day: &[],
+    of_hang: &[],
+    of_place: &[
+        swing::findings,
+        ground::findings,
+        hoist::findings,
+        raise::placed_findings,
+    ],
+};
+
 /// The evaluation at a place, heading by heading until the crane's checks are within; else what stops the first heading.
-fn in_full(plan: &Plan, hangs: &Hangs, candidate: &Candidate, at_m: [f64; 2]) -> Found {
-    let mut stopped = None;
+fn in_full(plan: &Plan, hangs: &Hangs, order: &[usize], crane: &mut CraneSide<'_>, at_m: [f64; 2]) -> Found {
+    let mut first = None;
     for heading_rad in headings_rad(plan) {
-        let stood = Rc::new(stood(plan, candidate, at_m, heading_rad));
-        let assessment = hangs.next(&stood).assessment();
-        match crane_side_limit(&assessment) {
-            None => {
-                let uses = assessment.lifts.iter().filter_map(|l| l.use_of_chart).map(Ratio::to_of);
-                return Found::Within {
-                    heading_rad,
-                    use_of_chart: uses.fold(0.0, f64::max),
-                    held: assessment
-                        .lifts
-                        .iter()
-                        .filter(|l| matches!(l.outcome, Outcome::Held { .. }))
-                        .count(),
-                };
-            }
-            Some(limit) => {
-                stopped.get_or_insert(limit);
-            }
+        crane.move_to(plan, at_m, heading_rad);
+        if let Some(stopped) = stopped(plan, hangs, order, crane) {
+            first.get_or_insert(stopped);
+            continue;
         }
+        let lifts = (0..order.len()).map(|index| hangs.lift(plan, index, crane, ALL));
+        let mut uses: f64 = 0.0;
+        let mut held = 0;
+        for lift in lifts {
+            uses = uses.max(lift.use_of_chart.map_or(f64::INFINITY, Ratio::to_of));
+            held += usize::from(matches!(lift.outcome, Outcome::Held { .. }));
+        }
+        return Found::Within {
+            heading_rad,
+            use_of_chart: uses,
+            held,
+        };
     }
-    let (check, lift) = stopped.unwrap_or((Check::Chart, 0));
+    let (check, lift) = first.unwrap_or((Check::Chart, 0));
     Found::Stopped(Limit::Check(check), lift)
+}
+
+/// What stops the crane as it stands: the first lift in that order with a crane-side check that is not within.
+fn stopped(plan: &Plan, hangs: &Hangs, order: &[usize], crane: &CraneSide<'_>) -> Option<(Check, usize)> {
+    if let Some(finding) = crane.findings.iter().find(|f| f.outcome.gravity() > 1) {
+        return Some((finding.check, *order.first()?));
+    }
+    order.iter().find_map(|&index| {
+        let lift = hangs.lift(plan, index, crane, OF_CRANE);
+        Some((gravest_of_crane(&lift)?, index))
+    })
+}
+
+/// The gravest of a lift's crane-side checks, where it is not within.
+fn gravest_of_crane(lift: &LiftResult) -> Option<Check> {
+    let findings = lift.findings.iter().filter(|f| f.check.is_crane_side());
+    let gravest = findings.max_by_key(|f| f.outcome.gravity())?;
+    (gravest.outcome.gravity() > 1).then_some(gravest.check)
 }
 
 /// The first lift whose crane-side checks are not within, and the gravest of those.
 pub fn crane_side_limit(assessment: &Assessment) -> Option<(Check, usize)> {
-    assessment.lifts.iter().enumerate().find_map(|(index, lift)| {
-        let findings = lift.findings.iter().filter(|f| f.check.is_crane_side());
-        let gravest = findings.max_by_key(|f| f.outcome.gravity())?;
-        (gravest.outcome.gravity() > 1).then_some((gravest.check, index))
-    })
+    let lifts = assessment.lifts.iter().enumerate();
+    lifts
+        .filter_map(|(index, lift)| Some((gravest_of_crane(lift)?, index)))
+        .next()
 }
 
 /// The crane that is set up in the plan with its chart, made into numbers; the place where it stands plays no part.
