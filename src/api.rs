@@ -4,9 +4,10 @@
 //! with an SVG file. What cannot be read is thrown as an `Error` whose message says what was read, what was expected and how to mend it.
 
 use crate::drawing::{Paper, View, svg_file};
-use crate::evaluate::{Assessment, evaluate};
+use crate::evaluate::{self, Assessment, Grid, PlacesFound, evaluate};
 use crate::plan::{Plan, format};
 use serde::Serialize as _;
+use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 
 /// Sheet of a drawing made for a script: the inside of A4 across, mm.
@@ -32,6 +33,46 @@ pub fn drawing_svg(plan: &JsValue, view: &str, lift: Option<u32>) -> Result<Stri
         ))
     })?;
     Ok(svg_file(&view.scene(&plan, &assessment, PAPER)))
+}
+
+/// A search for the crane's place over the lot of a plan, in slices.
+pub struct PlaceSearch(evaluate::PlaceSearch);
+
+impl PlaceSearch {
+    /// Begins, in steps of so many metres.
+    pub fn new(plan: &JsValue, step_m: f64) -> Result<Self, JsError> {
+        let plan = Rc::new(read(plan)?);
+        let grid = Grid::over(&plan, step_m).ok_or_else(|| {
+            JsError::new(
+                "nothing on the site has a place: enter the foundation, a pick spot or a place for the crane first",
+            )
+        })?;
+        Ok(Self(evaluate::PlaceSearch::new(&plan, grid)))
+    }
+
+    /// Looks at so many more places; `false` when none is left.
+    pub fn go_on(&mut self, places: usize) -> bool {
+        self.0.go_on(places)
+    }
+
+    /// What was found so far, as an object: [`PlacesFound`].
+    pub fn found(&self) -> Result<JsValue, JsError> {
+        Ok(PlacesFound::of(&self.0).serialize(&serde_wasm_bindgen::Serializer::json_compatible())?)
+    }
+
+    /// What was found at each place, one list a configuration: [`Found::code`](crate::evaluate::Found::code).
+    pub fn codes(&self) -> Vec<js_sys::Uint8Array> {
+        let of = |candidate| {
+            self.0
+                .found(candidate)
+                .iter()
+                .map(|found| found.code())
+                .collect::<Vec<u8>>()
+        };
+        (0..self.0.candidates().count())
+            .map(|candidate| js_sys::Uint8Array::from(of(candidate).as_slice()))
+            .collect()
+    }
 }
 
 /// The version of this build.

@@ -33,3 +33,31 @@ pub fn drawing_svg(plan: &JsValue, view: &str, lift: Option<u32>) -> Result<Stri
 pub fn version() -> String {
     setday::api::version()
 }
+
+/// See [`setday::api::PlaceSearch`]; for the worker in `www/search.js`.
+#[wasm_bindgen]
+pub struct PlaceSearch(setday::api::PlaceSearch);
+
+#[wasm_bindgen]
+impl PlaceSearch {
+    /// Begins over the lot of a plan, in steps of so many metres.
+    #[wasm_bindgen(constructor)]
+    pub fn new(plan: &JsValue, step_m: f64) -> Result<PlaceSearch, JsError> {
+        setday::api::PlaceSearch::new(plan, step_m).map(Self)
+    }
+
+    /// Looks at so many more places; `false` when none is left.
+    pub fn go_on(&mut self, places: usize) -> bool {
+        self.0.go_on(places)
+    }
+
+    /// What was found so far.
+    pub fn found(&self) -> Result<JsValue, JsError> {
+        self.0.found()
+    }
+
+    /// What was found at each place, one list a configuration.
+    pub fn codes(&self) -> Vec<js_sys::Uint8Array> {
+        self.0.codes()
+    }
+}

@@ -52,7 +52,8 @@ pub use hire::{
 pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use places::{
-    Candidate, Found, Grid, HEADINGS, Limit, Patch, PlaceSearch, crane_side_limit, from_two_tapes, patch, stood,
+    Candidate, CandidateFound, Found, Grid, HEADINGS, KEY, Limit, Patch, PlaceSearch, PlacesFound, crane_side_limit,
+    from_two_tapes, patch, stood,
 };
 pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
 pub use raise::{ArcPoint, raise_arc};

@@ -11,6 +11,7 @@ use crate::plan::{Id, Plan, Point, SetUp};
 use crate::quantity::{Angle, Entry, Length, Ratio, Unit};
 use crate::reach::{Block, Boomed, Stand, StandLift, Stop};
 use core::f64::consts::TAU;
+use serde::{Deserialize, Serialize};
 use std::rc::Rc;
 
 /// How many headings of the carrier are tried at a place.
@@ -98,6 +99,110 @@ pub enum Limit {
     Numbers(Stop),
     /// A check of the full evaluation, at every heading.
     Check(Check),
+}
+
+/// What stops a crane, for a map and its key; whatever else stops it comes behind.
+pub const KEY: [Limit; 7] = [
+    Limit::Numbers(Stop::Chart),
+    Limit::Numbers(Stop::Reach),
+    Limit::Numbers(Stop::Head),
+    Limit::Numbers(Stop::Gap),
+    Limit::Check(Check::Ground),
+    Limit::Check(Check::Footprint),
+    Limit::Check(Check::CraneBody),
+];
+
+impl Found {
+    /// 0 where it is within, else one more than the place in [`KEY`] of what stops it; 8 for the rest.
+    pub fn code(&self) -> u8 {
+        match self {
+            Self::Within { .. } => 0,
+            Self::Stopped(limit, _) => KEY.iter().position(|other| other == limit).unwrap_or(KEY.len()) as u8 + 1,
+        }
+    }
+}
+
+/// What a search has found, to be told.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PlacesFound {
+    /// First point of the grid, m.
+    pub low_m: [f64; 2],
+    /// Between points, m.
+    pub step_m: f64,
+    /// Points east and north.
+    pub count: [usize; 2],
+    /// Places looked at, places in all.
+    pub progress: [usize; 2],
+    /// Checks made in numbers.
+    pub checks: u64,
+    /// Each configuration.
+    pub candidates: Vec<CandidateFound>,
+}
+
+/// What it has found of one configuration.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CandidateFound {
+    /// The crane's name in the plan.
+    pub crane: String,
+    /// The chart's name in the crane.
+    pub chart: String,
+    /// Both in words.
+    pub words: String,
+    /// Why it cannot be looked at.
+    pub lacks: Option<String>,
+    /// Places within.
+    pub places: usize,
+    /// Their area, m².
+    pub area_m2: f64,
+    /// Side of the largest square of them, m.
+    pub depth_m: f64,
+    /// The place with the least use of the chart: east, north, m; heading, rad; use; lifts held.
+    pub best: Option<(f64, f64, f64, f64, usize)>,
+    /// What stops it at how many places, most first.
+    pub stops: Vec<(String, usize)>,
+}
+
+impl PlacesFound {
+    /// Sums up a search.
+    pub fn of(search: &PlaceSearch) -> Self {
+        let grid = search.grid();
+        let (looked, in_all) = search.progress();
+        let candidates = search.candidates().enumerate().map(|(which, (candidate, lacks))| {
+            let found = search.found(which);
+            let patch = patch(&grid, found);
+            let best = patch.best.map(|(number, heading_rad, used)| {
+                let [east_m, north_m] = grid.point_m(number);
+                let held = match found[number] {
+                    Found::Within { held, .. } => held,
+                    Found::Stopped(..) => 0,
+                };
+                (east_m, north_m, heading_rad, used, held)
+            });
+            CandidateFound {
+                crane: candidate.crane.0.clone(),
+                chart: candidate.chart.clone(),
+                words: candidate.words.clone(),
+                lacks: lacks.map(str::to_owned),
+                places: patch.places,
+                area_m2: patch.area_m2,
+                depth_m: patch.depth_m,
+                best,
+                stops: patch
+                    .stops
+                    .iter()
+                    .map(|(limit, count)| (limit.words().to_owned(), *count))
+                    .collect(),
+            }
+        });
+        Self {
+            candidates: candidates.collect(),
+            low_m: grid.low_m,
+            step_m: grid.step_m,
+            count: grid.count,
+            progress: [looked, in_all],
+            checks: search.checks(),
+        }
+    }
 }
 
 impl Limit {

@@ -318,6 +318,12 @@ pub fn on_actively(
     })
 }
 
+/// The id of this build of the page.
+pub fn build() -> String {
+    let meta = document().query_selector("meta[name=build]").ok().flatten();
+    meta.and_then(|meta| meta.get_attribute("content")).unwrap_or_default()
+}
+
 /// The text of a file.
 pub async fn text_of(file: web_sys::File) -> Result<String, String> {
     wasm_bindgen_futures::JsFuture::from(file.text())

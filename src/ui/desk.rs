@@ -6,6 +6,7 @@ use super::day::Day;
 use super::editor::Editor;
 use super::keep;
 use super::lift::LiftView;
+use super::places::Places;
 use super::plan_drawing::PlanDrawing;
 use super::plans::Plans;
 use super::rig::RigView;
@@ -34,6 +35,7 @@ pub fn view(route: &Route, seen: Seen) -> Html {
         Route::Lift(number) => html! { <LiftView {plan} {assessment} number={*number} /> },
         Route::Rig(number) => html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> },
         Route::Sheets(only) => html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> },
+        Route::Places => html! { <Places {plan} {assessment} {dispatch} /> },
         Route::Plans => html! { <Plans {plan} {dispatch} {teller} {place} /> },
         Route::Edit(part) => html! { <Editor part={part.clone()} /> },
         Route::About => html! { <About /> },

@@ -22,6 +22,7 @@ mod ledger;
 mod lift;
 mod notices;
 mod outdoors;
+mod places;
 mod plan_drawing;
 mod plan_list;
 mod plans;

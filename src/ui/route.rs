@@ -19,6 +19,8 @@ pub enum Route {
     Edit(String),
     /// The sheets to print: of one lift, or all.
     Sheets(Option<u32>),
+    /// Which crane, and where it can stand.
+    Places,
     /// Opening and saving.
     Plans,
     /// What the program is, and the cautions in full.
@@ -42,6 +44,7 @@ impl Route {
             ("edit", part, _) => Self::Edit(part.unwrap_or("boxes").into()),
             ("sheets", None, _) => Self::Sheets(None),
             ("sheets", _, Some(number)) => Self::Sheets(Some(number)),
+            ("places", None, _) => Self::Places,
             ("plans", None, _) => Self::Plans,
             ("about", None, _) => Self::About,
             _ => Self::Unknown(path.into()),
@@ -57,6 +60,7 @@ impl Route {
             Self::Edit(part) => format!("#/edit/{part}"),
             Self::Sheets(None) => "#/sheets".into(),
             Self::Sheets(Some(number)) => format!("#/sheets/{number}"),
+            Self::Places => "#/places".into(),
             Self::Plans => "#/plans".into(),
             Self::About => "#/about".into(),
             Self::Unknown(path) => format!("#/{path}"),
@@ -120,6 +124,7 @@ pub fn use_title(plan: &Shared<Plan>, route: &Route) {
         Route::Rig(number) => format!("Rigging, lift {number}"),
         Route::Edit(part) => format!("Edit {part}"),
         Route::Sheets(_) => "Sheets".into(),
+        Route::Places => "Which crane, and where".into(),
         Route::Plans => "Plans".into(),
         Route::About => "Cautions".into(),
     };

@@ -96,6 +96,7 @@ fn ways(now: &Route) -> Html {
         ),
         ("Edit", Route::Edit("boxes".into()), matches!(now, Route::Edit(_))),
         ("Sheets", Route::Sheets(None), matches!(now, Route::Sheets(_))),
+        ("Where", Route::Places, matches!(now, Route::Places)),
         ("Plans", Route::Plans, matches!(now, Route::Plans)),
         ("Cautions", Route::About, matches!(now, Route::About)),
     ];

@@ -37,6 +37,8 @@ fn finish(dist: &Path, release: bool) -> Result<(), String> {
         page = page.replace(UNBUILT, &UNBUILT.replace("development", &id));
         let worker = service_worker(&read(&run::root().join("www/sw.js"))?, &id, &files)?;
         write(&dist.join("sw.js"), worker.as_bytes())?;
+        let search = dist.join("search.js");
+        write(&search, read(&search)?.replace("/*BUILD*/", &id).as_bytes())?;
     }
     write(&index, with_policy(&page)?.as_bytes())
 }
