@@ -35,7 +35,7 @@ pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
-pub use raise::{ArcPoint, raise_arc};
+pub use raise::{ArcPoint, arc_of, raise_arc};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
 pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};

@@ -6,6 +6,9 @@ pub const LIFT_LARGE: [&str; 2] = [
     "Nobody under a load or a raised roof until it is tied. Anyone may stop the lift.",
 ];
 
+/// On the sheet of a roof raise, large, beside those of every lift.
+pub const RAISE_LARGE: &str = "Knee walls and struts stand and are nailed before the sling goes slack. Stay out from under the panel and out of its fall, also on the far side.";
+
 /// On each lift sheet.
 pub const LIFT: [(&str, &str); 8] = [
     (

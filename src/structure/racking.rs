@@ -128,7 +128,7 @@ pub fn panel_shear_rad(torque_n_m: f64, area_m2: f64, gt_n_per_m: f64) -> f64 {
 /// How far the head of a sheathed panel moves against its foot, m: `Δ = v h/Ga`.
 ///
 /// `shear_n_per_m` shear force per length, `gt_n_per_m` its shear stiffness. Source: AWC SDPWS-2008, apparent shear stiffness Ga.
-pub fn slab_drift_m(shear_n_per_m: f64, height_m: f64, gt_n_per_m: f64) -> f64 {
+pub fn panel_drift_m(shear_n_per_m: f64, height_m: f64, gt_n_per_m: f64) -> f64 {
     shear_n_per_m * height_m / gt_n_per_m
 }
 

@@ -11,6 +11,7 @@ use super::plans::Plans;
 use super::rig::RigView;
 use super::route::{Route, leave_day_at};
 use super::sheets::Sheets;
+use super::structure::BoxAndRoof;
 use crate::evaluate::ALL;
 use core::cell::RefCell;
 use yew::prelude::*;
@@ -58,6 +59,9 @@ fn view(route: &Route, seen: Seen) -> Option<Html> {
     match route {
         Route::Lift(number) => Some(html! { <LiftView {plan} {assessment} number={*number} /> }),
         Route::Rig(number) => Some(html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> }),
+        Route::Structure(number) => {
+            Some(html! { <BoxAndRoof key={route.address()} {plan} {assessment} number={*number} /> })
+        }
         Route::Sheets(only) => Some(html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> }),
         Route::Plans => {
             let Seen {
