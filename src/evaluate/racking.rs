@@ -396,7 +396,7 @@ pub fn racking_finding(plan: &Plan, racking: &Racking, torque_n_m: f64) -> Findi
     );
     Finding::at_most(
         Check::Racking,
-        format!("{SUBJECT}, worst: {}", FACES[face]),
+        format!("worst face, {}", FACES[face]),
         demand,
         Amount::Small(Length::m(limit.to_of() * face_m)),
     )

@@ -32,10 +32,7 @@ pub const LIFT: [(&str, &str); 8] = [
         "Slings:",
         "the tag in hand rates; look over before each use; no tag, no use; pad edges. Pick points are the factory engineer's.",
     ),
-    (
-        "Figures:",
-        "straight-line statics: no shock, no swing, no side load, no flex of the box.",
-    ),
+    ("Figures:", "statics: no shock, no swing, no side load."),
     ("Roles:", "named below, certified where the law wants it."),
 ];
 

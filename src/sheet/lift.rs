@@ -561,8 +561,12 @@ impl Writer<'_> {
 
 /// Checks that are within, by name and share of the limit.
 fn in_a_sentence(within: &[CheckRow]) -> String {
+    let short = |what: &str| match what.rsplit_once(", nearest of ") {
+        Some((sort, count)) if count.bytes().all(|b| b.is_ascii_digit()) => sort.to_owned(),
+        _ => what.to_owned(),
+    };
     let one = |row: &CheckRow| match &row.figures {
-        Some([_, _, share]) => format!("{}: {share}", row.what),
+        Some([_, _, share]) => format!("{}: {share}", short(&row.what)),
         None => row.what.clone(),
     };
     within.iter().map(one).collect::<Vec<_>>().join("; ")
