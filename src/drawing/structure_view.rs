@@ -6,10 +6,10 @@ use super::recorder::{Ink, PER_MM, Recorder, line};
 use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
 use super::words::near;
 use crate::check::Amount;
-use crate::evaluate::{ArcPoint, Assessment, BoxBeam, Stiffness, box_beam, end_name, raise_arc, stiffnesses};
+use crate::evaluate::{ArcPoint, Assessment, BeamCase, BoxBeam, Stiffness, box_beam, end_name, raise_arc, stiffnesses};
 use crate::plan::{HouseBox, Load, Plan, RaiseArc};
-use crate::quantity::{Angle, Force, Length, Moment, Safe, Unit, UnitSystem, number};
-use crate::structure::{Arc, Extreme};
+use crate::quantity::{Angle, Force, Length, Mass, Moment, Safe, Unit, UnitSystem, number};
+use crate::structure::{Arc, AtAngle, Beam, Extreme};
 use plotters::chart::ChartBuilder;
 use plotters::drawing::IntoDrawingArea;
 use plotters::series::LineSeries;
@@ -200,6 +200,9 @@ fn number_of(plan: &Plan, lift: usize) -> u32 {
     plan.lifts.get(lift).map_or(0, |l| l.number)
 }
 
+/// A value of a beam at x, m, with its EI, N·m².
+type Curve = fn(&Beam, f64, f64) -> f64;
+
 /// Shear, moment or sag along the box: every case as a thin line, the worst in full.
 fn along(
     view: StructureView,
@@ -213,7 +216,7 @@ fn along(
     let units = assessment.units;
     let x_unit = if units == UnitSystem::Us { Unit::Ft } else { Unit::M };
     let stiffness = stiffnesses(house).into_iter().next();
-    let (name, y_unit, of): (&str, Unit, fn(&crate::structure::Beam, f64, f64) -> f64) = match view {
+    let (name, y_unit, of): (&str, Unit, Curve) = match view {
         StructureView::Shear(_) => ("shear", Amount::Force(Force::ZERO).unit(units), |beam, x, _| {
             beam.shear_n(x)
         }),
@@ -316,7 +319,7 @@ fn along(
 }
 
 /// Shear jumps at a lump: the side of it that is the largest.
-fn beside(beam: &crate::structure::Beam, x_m: f64, value: f64) -> f64 {
+fn beside(beam: &Beam, x_m: f64, value: f64) -> f64 {
     let sides = [beam.shear_n(x_m - 1e-6), beam.shear_n(x_m + 1e-6)];
     if (sides[0] - value).abs() < (sides[1] - value).abs() {
         sides[0]
@@ -357,7 +360,7 @@ fn worst_of(view: StructureView, beam: &BoxBeam) -> (Vec<Extreme>, usize) {
         Extreme::default(),
         |a, b| if b.value.abs() > a.value.abs() { *b } else { a },
     );
-    let has = |case: &crate::evaluate::BeamCase| match view {
+    let has = |case: &BeamCase| match view {
         StructureView::Shear(_) => case.shear == largest,
         StructureView::Moment(_) => case.moments.contains(&largest),
         _ => case.sags.contains(&largest),
@@ -366,7 +369,7 @@ fn worst_of(view: StructureView, beam: &BoxBeam) -> (Vec<Extreme>, usize) {
 }
 
 /// Places along the box at which a curve is drawn: even steps, and both sides of every jump.
-fn places(beam: &crate::structure::Beam) -> Vec<f64> {
+fn places(beam: &Beam) -> Vec<f64> {
     let even = (0..=STEPS).map(|i| beam.length_m * f64::from(i) / f64::from(STEPS));
     let jumps = beam.breaks_m().into_iter().flat_map(|x| [x - 1e-6, x + 1e-6]);
     let mut all: Vec<f64> = even.chain(jumps).filter(|x| *x >= 0.0 && *x <= beam.length_m).collect();
@@ -436,7 +439,7 @@ fn pull(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Resu
     let mass = |n: f64| Amount::Mass(Force::n(n).as_mass());
     let unit = mass(0.0).unit(units);
     let shown = |n: f64| unit.from_si(Force::n(n).as_mass().to_kg());
-    let of = |value: fn(&crate::structure::AtAngle) -> f64| -> Vec<[f64; 2]> {
+    let of = |value: fn(&AtAngle) -> f64| -> Vec<[f64; 2]> {
         let at = |p: &ArcPoint| Some([p.angle_rad.to_degrees(), shown(value(p.pull.as_ref()?))]);
         raise.points.iter().filter_map(at).collect()
     };
@@ -469,7 +472,7 @@ fn pull(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Resu
         })
         .collect();
     named.extend(planned_kg.map(|kg| {
-        let planned = Amount::Mass(crate::quantity::Mass::kg(kg)).show(units, Safe::Up);
+        let planned = Amount::Mass(Mass::kg(kg)).show(units, Safe::Up);
         (
             [ends[0] + 0.3 * (ends[1] - ends[0]), unit.from_si(kg)],
             format!("planned {planned}"),
@@ -483,7 +486,7 @@ fn pull(plan: &Plan, assessment: &Assessment, lift: usize, paper: Paper) -> Resu
             degrees(worst.sling.lean_rad.abs()),
             planned_kg.map_or_else(
                 || "not known".into(),
-                |kg| Amount::Mass(crate::quantity::Mass::kg(kg)).show(units, Safe::Up)
+                |kg| Amount::Mass(Mass::kg(kg)).show(units, Safe::Up)
             )
         ),
         format!(

@@ -9,11 +9,11 @@ use super::store::Shared;
 use crate::check::{Amount, Check, Outcome};
 use crate::drawing::StructureView;
 use crate::evaluate::{
-    ArcPoint, Assessment, Bound, BoxBeam, Racking, Stiffness, box_beam, end_name, pick_places, racking,
-    racking_finding, raise_arc, sag_findings, stiffnesses,
+    ArcPoint, Assessment, BeamCase, Bound, BoxBeam, Racking, RackingCase, Stiffness, box_beam, end_name, pick_places,
+    racking, racking_finding, raise_arc, sag_findings, stiffnesses,
 };
 use crate::plan::{HouseBox, Load, Plan, RaiseArc};
-use crate::quantity::{Force, Length, Moment, Safe, UnitSystem};
+use crate::quantity::{Force, Length, Moment, Safe, UnitSystem, number};
 use crate::structure::{Arc, Extreme};
 use yew::prelude::*;
 
@@ -233,7 +233,7 @@ fn sags(plan: &Plan, house: &HouseBox, beam: &BoxBeam, units: UnitSystem) -> Htm
 
 /// Every way of loading and sharing: with more than two sections of picks the truth lies between the bounds.
 fn cases(beam: &BoxBeam, units: UnitSystem) -> Html {
-    let row = |case: &crate::evaluate::BeamCase| {
+    let row = |case: &BeamCase| {
         let pulls: Vec<String> = case
             .beam
             .pulls
@@ -307,7 +307,7 @@ fn best(house: &HouseBox, beam: &BoxBeam, units: UnitSystem) -> Html {
 }
 
 fn racking_table(plan: &Plan, racked: &Racking, units: UnitSystem) -> Html {
-    let row = |case: &crate::evaluate::RackingCase| {
+    let row = |case: &RackingCase| {
         let finding = racking_finding(plan, racked, case.torque_n_m);
         let face = finding.compared(units).map_or_else(
             || show::NONE.to_owned(),
@@ -345,7 +345,7 @@ fn racking_table(plan: &Plan, racked: &Racking, units: UnitSystem) -> Html {
     if let Some(share) = racked.open_share() {
         notes.push(format!(
             "with one side open it would keep at most {} % of its stiffness against twist (thin strips, boards taken as 25 mm): an open marriage side is no closed cell",
-            crate::quantity::number(share * 100.0, 3, Safe::Up)
+            number(share * 100.0, 3, Safe::Up)
         ));
     }
     if racked.cases.iter().all(|case| !case.words.contains("equaliser")) {
