@@ -4,7 +4,7 @@
 
 use setday::check::{Check, Finding, Outcome};
 use setday::evaluate::{Bound, box_beam, evaluate, pick_places, racking, raise_arc, sag_findings, stiffnesses};
-use setday::plan::{Load, Plan, Torsion, format};
+use setday::plan::{Arrangement, Leg, Load, Place3, Plan, Torsion, format};
 use setday::quantity::{Entry, Unit};
 
 #[cfg(target_arch = "wasm32")]
@@ -246,4 +246,68 @@ fn an_equaliser_takes_the_doubt_out_of_four_legs() {
         bound > 3.0 * equal.max(racked.cases[0].torque_n_m) && bound > 1.0,
         "{bound} {equal}"
     );
+}
+
+/// A limit or a share that cannot be read drops no check: it says what was read.
+#[test]
+fn a_limit_typed_wrong_drops_no_check() {
+    let mut plan = scenario();
+    plan.limits.sag = Entry::typed("a bit", Unit::Percent);
+    plan.limits.racking = Entry::typed("some", Unit::Percent);
+    plan.boxes[0].shear = Entry::typed("lots", Unit::Lbf);
+    let said = |check, word: &str| {
+        let findings = kitchen_finding(&plan, check);
+        findings
+            .iter()
+            .any(|f| matches!(&f.outcome, Outcome::NotChecked { missing } if missing.contains(word)))
+    };
+    assert!(said(Check::BoxSag, "\"a bit\" was read"));
+    assert!(said(Check::Racking, "\"some\" was read"));
+    assert!(said(Check::BoxBeam, "\"lots\" was read"));
+    plan.limits.racking = Entry::typed("0.2 %", Unit::Percent);
+    plan.boxes[0].sheathed[1] = Entry::typed("most", Unit::Percent);
+    let racked = kitchen_finding(&plan, Check::Racking);
+    assert!(matches!(&racked[0].outcome, Outcome::NotChecked { missing } if missing.contains("\"most\" was read")));
+}
+
+/// More than two sections of picks: every sharing is run, the limp and the rigid box by their names as bounds.
+#[test]
+fn six_picks_share_between_bounds() {
+    let mut plan = scenario();
+    let middle = |y: &str| Place3 {
+        x: Entry::typed("27 ft", Unit::Ft),
+        y: Entry::typed(y, Unit::Ft),
+        z: Entry::typed("0.4 ft", Unit::Ft),
+    };
+    plan.boxes[0].picks.extend([middle("0 ft"), middle("13.5 ft")]);
+    let sling = |pick: usize| Leg {
+        sling: "G03".into(),
+        runs: format!("hook > pick {pick}"),
+        ..Leg::default()
+    };
+    let rig = plan.rigs.iter_mut().find(|r| r.id.as_str() == "RA1").unwrap();
+    rig.arrangement = Arrangement::PieceByPiece {
+        hung: Vec::new(),
+        legs: (1..=6).map(sling).collect(),
+    };
+    for item in &mut plan.gear {
+        if item.id.as_str() == "G03" {
+            item.length = Entry::typed("60 ft", Unit::Ft);
+        }
+    }
+    let assessment = evaluate(&plan);
+    let beam = box_beam(&plan, &assessment, KITCHEN).unwrap();
+    assert_eq!(beam.sections_m.len(), 3);
+    let words: Vec<&str> = beam.cases.iter().map(|case| case.words.as_str()).collect();
+    assert_eq!(words.len(), 3, "{words:?}");
+    assert!(
+        words[0].contains("rigid box") && words[2].contains("each bay by itself (bound)"),
+        "{words:?}"
+    );
+    // six legs to one hook lean: they press the box, and the neutral axis is entered
+    assert!(beam.axial_n() > 0.0);
+    for case in &beam.cases {
+        let up: f64 = case.beam.pulls.iter().map(|p| p.up_n).sum();
+        near(up, case.beam.weight_n(), 1e-12);
+    }
 }
