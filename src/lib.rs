@@ -14,13 +14,16 @@
 pub mod api;
 pub mod check;
 pub mod crane;
+pub mod day;
 pub mod drawing;
 pub mod evaluate;
+pub mod hire;
 pub mod import;
 pub mod json;
 pub mod plan;
 pub mod quantity;
 pub mod rigging;
+pub mod rules;
 pub mod sheet;
 pub mod structure;
 pub mod takeoff;
@@ -29,5 +32,5 @@ pub mod ui;
 
 /// How a load hangs: bodies, points and members at rest.
 pub use setday_statics as statics;
-/// Plane and space geometry; it lives with the statics, which is optimised for speed.
-pub use setday_statics::geometry;
+/// Plane and space geometry, and one end of a lift in numbers; they live with the statics, which is optimised for speed.
+pub use setday_statics::{geometry, reach};

@@ -3,6 +3,7 @@
 mod amount;
 mod working;
 
+pub use crate::reach::exceeds;
 pub use amount::Amount;
 pub use working::{Input, Working};
 
@@ -111,6 +112,24 @@ pub enum Check {
     Footprint,
     /// The plan's own order and names.
     Order,
+    /// The way from pick to set: swing, radii, the chart's sector.
+    Swing,
+    /// The load against the crane's own body, tail and outriggers.
+    CraneBody,
+    /// Outriggers, mats, what the ground bears, edges of excavations.
+    Ground,
+    /// The crane out of level.
+    CraneLevel,
+    /// Wind on the load.
+    Wind,
+    /// The hoist's line and its rope.
+    LinePull,
+    /// What the load indicator shows, and the pull as a load comes free.
+    TrialLift,
+    /// Lifts that rule books ask more of.
+    Critical,
+    /// What this program does not plan.
+    Scope,
     /// The checks that the program has yet to load.
     Further,
 }
@@ -120,7 +139,16 @@ impl Check {
     pub const fn is_crane_side(self) -> bool {
         matches!(
             self,
-            Self::ChartUse | Self::Reach | Self::Headroom | Self::BoomGap | Self::Chart | Self::Footprint
+            Self::ChartUse
+                | Self::Reach
+                | Self::Headroom
+                | Self::BoomGap
+                | Self::Chart
+                | Self::Footprint
+                | Self::Swing
+                | Self::CraneBody
+                | Self::Ground
+                | Self::LinePull
         )
     }
 
@@ -147,6 +175,15 @@ impl Check {
             Self::PowerLine => "Power line",
             Self::Footprint => "Crane footprint",
             Self::Order => "Order of lifts",
+            Self::Swing => "Swing",
+            Self::CraneBody => "Load to crane",
+            Self::Ground => "Ground under the outriggers",
+            Self::CraneLevel => "Crane level",
+            Self::Wind => "Wind",
+            Self::LinePull => "Line pull",
+            Self::TrialLift => "Trial lift",
+            Self::Critical => "Lift of particular risk",
+            Self::Scope => "Outside this program",
             Self::Further => "Checks to come",
         }
     }
@@ -259,17 +296,18 @@ impl Finding {
 /// Equal on paper: rounded to safe sides, such a demand would read as above a limit that it does not pass.
 const EQUAL: core::ops::RangeInclusive<f64> = 0.999..=1.0 + 1e-9;
 
-/// Whether a demand is above its limit; equal is not (29 CFR 1926.751, "exceeds"). Not a number is above everything.
-pub fn exceeds(demand: f64, limit: f64) -> bool {
-    demand.is_nan() || limit.is_nan() || demand > limit + 1e-12 * limit.abs()
-}
-
-/// The gravest outcome of several; nothing checked is not within.
+/// The gravest outcome of several, of equal ones the first; nothing checked is not within.
 pub fn gravest<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Outcome {
     findings
         .into_iter()
         .map(|finding| &finding.outcome)
-        .max_by_key(|outcome| outcome.gravity())
+        .reduce(|gravest, other| {
+            if other.gravity() > gravest.gravity() {
+                other
+            } else {
+                gravest
+            }
+        })
         .cloned()
         .unwrap_or_else(|| Outcome::NotChecked {
             missing: "nothing was checked".into(),

@@ -313,12 +313,13 @@ fn other_cases(
         && nominal.width_m > 0.0
     {
         let words =
-            "on bolsters of which one corner is lower by as much as the limits say, before it is lifted".to_owned();
+            "case, not held against the lift: on bolsters of which one corner is lower by as much as the limits say"
+                .to_owned();
         let torque = torque_when_uneven_n_m(*gj, low.to_m(), nominal.width_m, span_m, lightest_n.max(0.0));
         cases.push(flat(words, torque));
     }
     if let (Some(share), Some(weight_n)) = (plan.limits.held_back.not_negative(), weight_n) {
-        let words = "one corner held down by a frozen seal or a bolt, up to the share in the limits (bound)".to_owned();
+        let words = "case, not held against the lift: one corner held down by a frozen seal or a bolt, up to the share in the limits (bound)".to_owned();
         let held = torque_when_corner_held_n_m(share.to_of() * weight_n, nominal.width_m);
         cases.push(flat(words, own_n_m + held));
     }

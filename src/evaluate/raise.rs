@@ -2,6 +2,7 @@
 
 use super::crane_side::{self, Hanging, Target};
 use super::further::{HungLift, PlacedLift};
+use super::lifts::named_blocks;
 use super::{Assessment, EndKind, EndResult, LoadResult};
 use crate::check::{Check, Finding, Outcome, Working};
 use crate::geometry::rotate;
@@ -374,6 +375,7 @@ pub fn on_arc(placed: &PlacedLift<'_>, site: &RaiseSite, angles_rad: &[f64]) -> 
         rigging_kg: placed.lift.load.rigging_kg,
         hook_above_m: placed.lift.rig.hook_above_m,
     };
+    let standing = named_blocks(placed.standing);
     let at = |&angle_rad: &f64| {
         let target = Target {
             outline_m: site.outline_m(angle_rad),
@@ -381,7 +383,7 @@ pub fn on_arc(placed: &PlacedLift<'_>, site: &RaiseSite, angles_rad: &[f64]) -> 
         };
         let (end, findings) = placed
             .crane
-            .at_end(&placed.plan.limits, boom_m, &target, hanging, placed.standing);
+            .at_end(&placed.plan.limits, boom_m, &target, hanging, &standing);
         OnArc {
             angle_rad,
             pull: site.arc.at(angle_rad),

@@ -1,6 +1,6 @@
 //! The issue of a plan: which revision went out, on which day, from which inputs. Any later change of an input makes its sheets void.
 
-use super::{Plan, Project, checksum, differences};
+use super::{Hire, Plan, Project, SetDay, checksum, differences};
 use crate::json::{Json, ReadError, fields};
 use crate::quantity::UnitSystem;
 use serde_json::Value;
@@ -106,10 +106,18 @@ pub fn next_revision(plan: &Plan) -> String {
     "A".repeat(letters.len() + 1)
 }
 
-/// The plan without what is no input: what was issued, who looked it over, the units that results are shown in.
+/// The plan without what is no input: what was issued, who looked it over, the units that results are shown in, what was written down on and after the day.
 pub fn inputs(plan: &Plan) -> Plan {
     let mut plan = plan.clone();
     plan.issues.clear();
+    // a part that is cleared is a copy of its own: it is left shared where there is nothing to clear
+    if !plan.day.lifted.is_empty() {
+        plan.day.lifted.clear();
+    }
+    if !plan.hire.quoted.is_empty() || !plan.hire.invoiced.is_empty() {
+        plan.hire.quoted.clear();
+        plan.hire.invoiced.clear();
+    }
     plan.project.reviewed_by.clear();
     plan.project.units = UnitSystem::Us;
     plan
@@ -128,11 +136,45 @@ pub fn same_inputs(a: &Plan, b: &Plan) -> bool {
         cranes,
         set_up,
         lifts,
+        day,
+        hire,
         issues: _,
     } = a;
-    same_project(project, &b.project)
+    same_day(day, &b.day)
+        && same_hire(hire, &b.hire)
+        && same_project(project, &b.project)
         && (limits, site, boxes, assemblies) == (&b.limits, &b.site, &b.boxes, &b.assemblies)
         && (gear, rigs, cranes, set_up, lifts) == (&b.gear, &b.rigs, &b.cranes, &b.set_up, &b.lifts)
+}
+
+/// What was written down on the day is no input.
+fn same_day(a: &SetDay, b: &SetDay) -> bool {
+    let SetDay {
+        start,
+        light_from,
+        light_to,
+        minutes,
+        breaks,
+        before,
+        trucks,
+        lifted: _,
+    } = a;
+    (start, light_from, light_to) == (&b.start, &b.light_from, &b.light_to)
+        && (minutes, breaks, before, trucks) == (&b.minutes, &b.breaks, &b.before, &b.trucks)
+}
+
+/// Nor is what was quoted and invoiced.
+fn same_hire(a: &Hire, b: &Hire) -> bool {
+    let Hire {
+        currency,
+        tax,
+        rates,
+        offers,
+        quick,
+        quoted: _,
+        invoiced: _,
+    } = a;
+    (currency, tax, rates, offers, quick) == (&b.currency, &b.tax, &b.rates, &b.offers, &b.quick)
 }
 
 fn same_project(a: &Project, b: &Project) -> bool {

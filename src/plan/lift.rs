@@ -1,8 +1,8 @@
 //! The lifts of the day.
 
 use super::{Id, Point};
-use crate::json::{choice, fields};
-use crate::quantity::{Angle, Entry, Length, Mass, Ratio};
+use crate::json::{choice, fields, names};
+use crate::quantity::{Angle, Area, Entry, Length, Mass, Ratio};
 
 /// One lift.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -23,6 +23,40 @@ pub struct Lift {
     pub boom: Entry<Length>,
     /// What else to know.
     pub note: String,
+    /// Which way the crane swings from pick to set.
+    pub swing: Swing,
+    /// The largest face that the load shows to the wind; blank: a box's own, over its diagonal.
+    pub wind_area: Entry<Area>,
+    /// What the load indicator showed at the trial lift. Blank: not lifted yet.
+    pub reading: Entry<Mass>,
+    /// Lifts of these kinds are outside this program.
+    pub scope: Scope,
+}
+
+/// Which way the crane swings.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Swing {
+    /// The shorter way.
+    #[default]
+    Short,
+    /// Anticlockwise as seen from above.
+    Anticlockwise,
+    /// Clockwise.
+    Clockwise,
+}
+
+/// What makes a lift none of this program's.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Scope {
+    /// Nothing: one crane, a load, nobody on it and nobody under it.
+    #[default]
+    Plain,
+    /// People are lifted.
+    People,
+    /// Two cranes share the load.
+    TwoCranes,
+    /// It goes over a place where people are.
+    Occupied,
 }
 
 /// What is lifted.
@@ -98,10 +132,24 @@ impl Default for Load {
     }
 }
 
+impl Load {
+    /// The box that it is, or is hinged to.
+    pub fn house(&self) -> Option<&Id> {
+        match self {
+            Self::Box { id } => Some(id),
+            Self::RoofRaise { on, .. } => Some(on),
+            Self::Bundle { .. } => None,
+        }
+    }
+}
+
 fields! {
     RaiseArc { hinge_across, hinge_up, pull_along, toward_second, cg_square, from, to, hook_off; flap, flap_to, restraint }
-    Lift { id, number, load, rig, picks, contingency, boom, note }
+    Lift { id, number, load, rig, picks, contingency, boom, note; swing, wind_area, reading, scope }
 }
+
+names!(Swing { "short" => Short, "anticlockwise" => Anticlockwise, "clockwise" => Clockwise });
+names!(Scope { "plain" => Plain, "people" => People, "two_cranes" => TwoCranes, "occupied" => Occupied });
 
 choice!(Load {
     "box" => Box { id },

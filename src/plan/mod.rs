@@ -6,10 +6,12 @@
 mod assembly;
 mod checksum;
 mod crane;
+mod day;
 mod differ;
 pub mod example;
 pub mod format;
 mod gear;
+mod hire;
 mod history;
 mod house;
 mod issue;
@@ -24,14 +26,16 @@ mod twin;
 pub use assembly::{Assembly, Layer, LayerWeight};
 pub use checksum::{checksum, fnv1a_64};
 pub use crane::{Crane, SetUp};
+pub use day::{AsLifted, Before, Break, SetDay, Step, StepTime, Truck};
 pub use differ::differences;
 pub use gear::{Arrangement, GearItem, GearKind, HungPiece, Leg, Piece, Rig};
+pub use hire::{Hire, Offer, Quick, Quoted, Rate, RateFor};
 pub use history::{DEPTH, History};
 pub use house::{
     BoxEdge, Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighPoint, WeighedWhen, Weight,
 };
 pub use issue::{Inputs, Issue, Standing, inputs, issue, next_revision, same_inputs};
-pub use lift::{Lift, Load, RaiseArc};
+pub use lift::{Lift, Load, RaiseArc, Scope, Swing};
 pub use next_job::{LEFT_BLANK, next_job};
 pub use part::Part;
 pub use project::{Limits, Project};
@@ -92,6 +96,10 @@ pub struct Plan {
     pub set_up: SetUp,
     /// The lifts, in the order of the day.
     pub lifts: Part<Vec<Lift>>,
+    /// The clock of the day.
+    pub day: Part<SetDay>,
+    /// What it costs.
+    pub hire: Part<Hire>,
     /// What went out, the last one last.
     pub issues: Part<Vec<Issue>>,
 }
@@ -117,6 +125,14 @@ impl Plan {
     pub fn crane(&self, id: &Id) -> Option<&Crane> {
         self.cranes.iter().find(|c| c.id == *id)
     }
+    /// The pad of that name.
+    pub fn pad(&self, id: &Id) -> Option<&Pad> {
+        self.site.pads.iter().find(|p| p.id == *id)
+    }
+    /// The lift of that row.
+    pub fn lift(&self, id: &Id) -> Option<&Lift> {
+        self.lifts.iter().find(|l| l.id == *id)
+    }
     /// The pick spot of that name.
     pub fn spot(&self, id: &Id) -> Option<&PickSpot> {
         self.site.spots.iter().find(|s| s.id == *id)
@@ -124,7 +140,7 @@ impl Plan {
 }
 
 json::fields! {
-    Plan { project, limits, site, boxes, gear, rigs, cranes, set_up, lifts; assemblies, issues }
+    Plan { project, limits, site, boxes, gear, rigs, cranes, set_up, lifts; assemblies, issues, day, hire }
 }
 
 impl json::Json for Id {

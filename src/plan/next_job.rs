@@ -1,11 +1,11 @@
 //! The next job from the last one: what a crew brings again, without what belongs to the last house.
 
-use super::{Plan, Project, SetUp};
+use super::{Hire, Plan, Project, SetDay, SetUp};
 
 /// What the next job still needs, in words.
 pub const LEFT_BLANK: &str = "Left blank: the project's name, place, set day and notes, the site, where the crane stands, boxes, sling set-ups, lifts";
 
-/// A new plan with the gear, the assemblies that a factory builds again, the cranes with their charts, the limits, the units and the people of the last one. The mark of invented
+/// A new plan with the gear, the assemblies that a factory builds again, the cranes with their charts, minutes and rates, the limits, the units and the people of the last one. The mark of invented
 /// data goes with them. Sling set-ups stay behind: their links were counted for the last house's boxes.
 pub fn next_job(last: &Plan) -> Plan {
     let Project {
@@ -34,6 +34,18 @@ pub fn next_job(last: &Plan) -> Plan {
             chart: last.set_up.chart.clone(),
             ..SetUp::default()
         },
+        day: SetDay {
+            minutes: last.day.minutes.clone(),
+            ..SetDay::default()
+        }
+        .into(),
+        hire: Hire {
+            currency: last.hire.currency.clone(),
+            tax: last.hire.tax.clone(),
+            rates: last.hire.rates.clone(),
+            ..Hire::default()
+        }
+        .into(),
         ..Plan::default()
     }
 }

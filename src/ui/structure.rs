@@ -212,7 +212,12 @@ fn sags(plan: &Plan, house: &HouseBox, beam: &BoxBeam, units: UnitSystem) -> Htm
             Bound::AtMost => "no more than ",
             Bound::AtLeast => "no less than ",
         };
-        let shown = |e: Extreme| format!("{reading}{}", small(e.value / s.ei_n_m2).show(units, Safe::Up));
+        let safe = if s.bound == Bound::AtLeast {
+            Safe::Down
+        } else {
+            Safe::Up
+        };
+        let shown = |e: Extreme| format!("{reading}{}", small(e.value / s.ei_n_m2).show(units, safe));
         let who = source(s).map_or("nobody named", |said| said.who.as_str());
         (format!("{}; from: {who}", s.words), vec![shown(between), shown(beyond)])
     };
