@@ -229,7 +229,6 @@ fn pull_finding(arc: &Arc, load: &LoadResult) -> Finding {
     };
     let pull = Force::n(worst.pull_n.abs()).as_mass();
     Finding::at_most(Check::RoofRaise, SUBJECT, pull.into(), Mass::kg(planned_kg).into())
-        .caution("knee walls and struts stand and are nailed before the sling goes slack; nobody under the panel until it is tied; the lift director looks at each raise")
         .working(arc_working(arc, &worst))
 }
 
@@ -344,7 +343,7 @@ fn held_back(subject: String, force: Mass, entered: &RaiseArc) -> Finding {
             let until = format!("{needed}: what holds it back is not entered");
             Finding::of(Check::RoofRaise, subject, Outcome::Held { until })
         }
-        by => Finding::of(Check::RoofRaise, subject, Outcome::Within).caution(format!("{needed}; held back by {by}")),
+        _ => Finding::of(Check::RoofRaise, subject, Outcome::Within).caution(format!("{needed}; held back as entered")),
     }
 }
 
