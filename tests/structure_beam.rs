@@ -1,6 +1,6 @@
 //! The box as a beam against a frame library (`oracles/box_beam.py`, printed with its version in `oracles/box_beam.txt`) and against beams as
 //! handbooks print them.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::float_cmp)]
 
 use setday::structure::{Aim, Beam, Load, Pull, Sharing, best_picks, reactions_n};
 
@@ -50,9 +50,9 @@ fn beam(length_m: f64, loads: &[(f64, f64, f64)], picks: &[(f64, f64, f64)], sha
         loads: loads.iter().map(load).collect(),
         pulls: picks.iter().map(pull).collect(),
     };
-    for (pull, up_n) in beam.pulls.clone().iter().zip(reactions_n(&beam, sharing).unwrap()) {
-        let at = beam.pulls.iter().position(|p| p.x_m == pull.x_m).unwrap();
-        beam.pulls[at].up_n = up_n;
+    let ups_n = reactions_n(&beam, sharing).unwrap();
+    for (pull, up_n) in beam.pulls.iter_mut().zip(ups_n) {
+        pull.up_n = up_n;
     }
     beam
 }

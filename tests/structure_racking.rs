@@ -1,10 +1,10 @@
 //! Twist and panel shear of the box, and the raise of a roof panel, against figures from outside the project.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::float_cmp)]
 
 use setday::rigging::closed_box_gj_n_m2;
 use setday::structure::{
     Arc, Faces, Panel, Sling, TurningBox, TurningLoad, TurningPull, balance_of_flap_rad, flap_restraint_n,
-    open_strips_gj_n_m2, panel_shear_rad, planned_pull, sheathed_share, slab_drift_m, torque_when_corner_held_n_m,
+    open_strips_gj_n_m2, panel_drift_m, panel_shear_rad, planned_pull, sheathed_share, torque_when_corner_held_n_m,
     torque_when_uneven_n_m,
 };
 
@@ -38,7 +38,7 @@ fn closed_and_slit_tube() {
 fn shear_panel() {
     let plf_n_per_m = 4.448_222 / 0.3048;
     let ga_n_per_m = 15_000.0 * 4.448_222 / 0.0254;
-    let drift_m = slab_drift_m(200.0 * plf_n_per_m, 8.0 * 0.3048, ga_n_per_m);
+    let drift_m = panel_drift_m(200.0 * plf_n_per_m, 8.0 * 0.3048, ga_n_per_m);
     near(drift_m / 0.0254, 0.1067, 5e-5);
     near(drift_m / (8.0 * 0.3048), 1.0 / 900.0, 1e-7);
     // the same flow round a cell, from its torque T = q·2A

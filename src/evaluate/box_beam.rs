@@ -4,7 +4,9 @@ use super::further::HungLift;
 use super::{Assessment, BoxResult};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
 use crate::plan::{Component, HouseBox, Load as Lifted, Place3, Plan, Shape};
-use crate::quantity::{Entry, Force, Length, Mass, Moment, Quantity as _, Rigidity, STANDARD_GRAVITY_M_S2 as G, both};
+use crate::quantity::{
+    Entry, Force, Length, Mass, Moment, Quantity as _, Readable, Rigidity, STANDARD_GRAVITY_M_S2 as G, both,
+};
 use crate::rigging::{Hung, PickPull};
 use crate::structure::{Aim, Beam, BestPicks, Extreme, Load, Pull, Sharing, best_picks, reactions_n};
 use crate::takeoff;
@@ -399,49 +401,50 @@ pub fn findings(hung: &HungLift<'_>) -> Vec<Finding> {
         .collect()
 }
 
+/// A limit as entered: nothing where it is blank, and what was read where it cannot be read, so that a slip drops no check.
+pub fn limit_of<Q: Readable>(what: &str, entry: &Entry<Q>) -> Option<Result<Q, String>> {
+    if entry.is_blank() {
+        return None;
+    }
+    let read = || {
+        format!(
+            "{what}: \"{}\" was read, {} is expected, such as {}",
+            entry.text(),
+            Q::KIND,
+            Q::EXAMPLE
+        )
+    };
+    Some(entry.not_negative().ok_or_else(read))
+}
+
 /// Shear and moments against what the factory allows; nothing where it says nothing.
 pub fn strength_findings(house: &HouseBox, beam: &BoxBeam) -> Vec<Finding> {
     let [sag, hog] = beam.moments();
-    let shear = beam.shear();
-    let one = |subject: &str, symbol, formula, demand: Amount, limit: Option<Amount>, at_m: f64| {
-        let working = Working::new(
-            "largest along the box",
-            symbol,
-            formula,
-            demand,
-            "a beam in balance under the rows of the take-off",
-        )
-        .input("x", "from the first end", Length::m(at_m));
-        Some(Finding::at_most(Check::BoxBeam, subject, demand, limit?).working([working]))
+    let one = |subject: &str, symbol, formula, most: Extreme, demand: Amount, limit: Option<Result<Amount, String>>| {
+        Some(match limit? {
+            Ok(limit) => {
+                let source = "a beam in balance under the rows of the take-off";
+                let working = Working::new("largest along the box", symbol, formula, demand, source).input(
+                    "x",
+                    "from the first end",
+                    Length::m(most.x_m),
+                );
+                Finding::at_most(Check::BoxBeam, subject, demand, limit).working([working])
+            }
+            Err(missing) => Finding::not_checked(Check::BoxBeam, subject, missing),
+        })
     };
-    let limit = |entry: &Entry<Moment>| entry.not_negative().map(Amount::Moment);
+    let shear = beam.shear();
+    let allowed =
+        |i: usize| limit_of("moment that the factory allows", &house.moments[i]).map(|m| m.map(Amount::Moment));
+    let allowed_shear = limit_of("shear that the factory allows", &house.shear).map(|f| f.map(Amount::Force));
     let moment = |n_m: f64| Amount::Moment(Moment::n_m(n_m.abs()));
     let sum = "Σ R⟨x−a⟩ + Σ H e − Σ W⟨x−b⟩";
+    let shear_n = Amount::Force(Force::n(shear.value.abs()));
     [
-        one(
-            "sagging moment",
-            "M",
-            sum,
-            moment(sag.value),
-            limit(&house.moments[0]),
-            sag.x_m,
-        ),
-        one(
-            "hogging moment",
-            "M",
-            sum,
-            moment(hog.value),
-            limit(&house.moments[1]),
-            hog.x_m,
-        ),
-        one(
-            "shear",
-            "V",
-            "Σ R − Σ W",
-            Amount::Force(Force::n(shear.value.abs())),
-            house.shear.not_negative().map(Amount::Force),
-            shear.x_m,
-        ),
+        one("sagging moment", "M", sum, sag, moment(sag.value), allowed(0)),
+        one("hogging moment", "M", sum, hog, moment(hog.value), allowed(1)),
+        one("shear", "V", "Σ R − Σ W", shear, shear_n, allowed_shear),
     ]
     .into_iter()
     .flatten()
@@ -450,16 +453,18 @@ pub fn strength_findings(house: &HouseBox, beam: &BoxBeam) -> Vec<Finding> {
 
 /// Sag between the picks and droop beyond them against the limit entered; without a stiffness they cannot be checked.
 pub fn sag_findings(plan: &Plan, house: &HouseBox, beam: &BoxBeam) -> Vec<Finding> {
-    let Some(limit) = plan.limits.sag.not_negative() else {
-        return Vec::new();
+    let not_checked = |missing| vec![Finding::not_checked(Check::BoxSag, "the box", missing)];
+    let limit = match limit_of("limit on sag", &plan.limits.sag) {
+        None => return Vec::new(),
+        Some(Err(missing)) => return not_checked(missing),
+        Some(Ok(limit)) => limit,
     };
     let known = stiffnesses(house);
     if known.is_empty() {
-        let missing = format!(
+        return not_checked(format!(
             "how stiff box {} is against bending: EI, or a bound of it, is not entered; moments are known, the sag is not",
             house.id
-        );
-        return vec![Finding::not_checked(Check::BoxSag, "the box", missing)];
+        ));
     }
     let [span_m, over_m] = beam.spans_m();
     let sags = beam.sags();

@@ -56,7 +56,7 @@ pub use places::{
     from_two_tapes, patch, stood,
 };
 pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
-pub use raise::{ArcPoint, raise_arc};
+pub use raise::{ArcPoint, arc_of, raise_arc};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
 pub use swing::Path;

@@ -1,8 +1,9 @@
 //! Racking: the torque that the hang puts into the box between its picks, and what it does to the sheathing.
 
+use super::box_beam::{half_m, limit_of};
 use super::further::HungLift;
 use super::{Assessment, BoxResult, ready};
-use crate::check::{Amount, Check, Finding, Outcome, Working};
+use crate::check::{Amount, Check, Finding, Working};
 use crate::plan::{Component, HouseBox, Load, Plan, Torsion};
 use crate::quantity::{Length, Moment, Quantity as _, STANDARD_GRAVITY_M_S2 as G};
 use crate::rigging::{self, Hung, PickPull, SlingSetUp, closed_box_gj_n_m2};
@@ -119,8 +120,8 @@ pub fn faces_of(house: &HouseBox) -> Result<Faces, String> {
     for (i, gt) in gt_n_per_m.iter_mut().enumerate() {
         let known = house.panels[i].not_negative().map(|v| v.si()).filter(|v| *v > 0.0);
         let whole = known.ok_or_else(|| format!("shear stiffness Ga of the {} of box {}", FACES[i], house.id))?;
-        let kept = match house.sheathed[i].not_negative() {
-            Some(ratio) => sheathed_share(ratio.to_of()),
+        let kept = match limit_of(&format!("sheathed share of the {}", FACES[i]), &house.sheathed[i]) {
+            Some(ratio) => sheathed_share(ratio?.to_of()),
             None => 1.0,
         };
         *gt = whole * kept;
@@ -232,7 +233,7 @@ fn loads(
     let row = |component: &Component| {
         let item = takeoff::item(component, &plan.assemblies)
             .map_err(|why| format!("row {} ({}): {why}", component.id, component.name))?;
-        Ok((item, super::box_beam::half_m(component, item.at_m[0]).unwrap_or(0.0)))
+        Ok((item, half_m(component, item.at_m[0]).unwrap_or(0.0)))
     };
     let rows: Vec<_> = house.components.iter().map(row).collect::<Result<_, String>>()?;
     let sum_kg: f64 = rows.iter().map(|(item, _)| item.mass_kg).sum();
@@ -312,12 +313,13 @@ fn other_cases(
         && nominal.width_m > 0.0
     {
         let words =
-            "on bolsters of which one corner is lower by as much as the limits say, before it is lifted".to_owned();
+            "case, not held against the lift: on bolsters of which one corner is lower by as much as the limits say"
+                .to_owned();
         let torque = torque_when_uneven_n_m(*gj, low.to_m(), nominal.width_m, span_m, lightest_n.max(0.0));
         cases.push(flat(words, torque));
     }
     if let (Some(share), Some(weight_n)) = (plan.limits.held_back.not_negative(), weight_n) {
-        let words = "one corner held down by a frozen seal or a bolt, up to the share in the limits (bound)".to_owned();
+        let words = "case, not held against the lift: one corner held down by a frozen seal or a bolt, up to the share in the limits (bound)".to_owned();
         let held = torque_when_corner_held_n_m(share.to_of() * weight_n, nominal.width_m);
         cases.push(flat(words, own_n_m + held));
     }
@@ -341,7 +343,7 @@ pub fn findings(hung: &HungLift<'_>) -> Vec<Finding> {
     let Some(house) = hung.plan.house_box(id) else {
         return Vec::new();
     };
-    if hung.plan.limits.racking.not_negative().is_none() {
+    if hung.plan.limits.racking.is_blank() {
         return Vec::new();
     }
     match as_it_hangs(hung.plan, house, result, hung.load.planned_kg, hang) {
@@ -368,10 +370,14 @@ pub fn racking_finding(plan: &Plan, racking: &Racking, torque_n_m: f64) -> Findi
         Ok(faces) => faces,
         Err(missing) => return Finding::not_checked(Check::Racking, SUBJECT, missing.clone()),
     };
-    let (Some(limit), Some((shear_rad, face))) = (plan.limits.racking.not_negative(), racking.worst_face(torque_n_m))
-    else {
-        let until = "no limit on racking is entered".to_owned();
-        return Finding::of(Check::Racking, SUBJECT, Outcome::NotChecked { missing: until });
+    let limit = limit_of("limit on racking", &plan.limits.racking);
+    let limit = limit.unwrap_or_else(|| Err("the limit on racking is not entered".into()));
+    let (limit, (shear_rad, face)) = match limit.and_then(|limit| {
+        let worst = racking.worst_face(torque_n_m).ok_or("the sheathing of the faces")?;
+        Ok((limit, worst))
+    }) {
+        Ok(known) => known,
+        Err(missing) => return Finding::not_checked(Check::Racking, SUBJECT, missing),
     };
     let face_m = racking.face_m(face);
     let demand = Amount::Small(Length::m(shear_rad * face_m));
@@ -396,7 +402,7 @@ pub fn racking_finding(plan: &Plan, racking: &Racking, torque_n_m: f64) -> Findi
     );
     Finding::at_most(
         Check::Racking,
-        format!("{SUBJECT}, worst: {}", FACES[face]),
+        format!("worst face, {}", FACES[face]),
         demand,
         Amount::Small(Length::m(limit.to_of() * face_m)),
     )

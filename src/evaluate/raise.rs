@@ -182,7 +182,8 @@ impl RaiseSite {
         let foot_m = (at_m[0] - a[0]) * run[0] + (at_m[1] - a[1]) * run[1];
         let cosine = foot_m / self.arc.panel.to_pull_m;
         if cosine.abs() <= 1.0 {
-            angles.extend(Some(libm::acos(cosine)).filter(|a| inside(*a)));
+            let foot_rad = libm::acos(cosine);
+            angles.extend([foot_rad, -foot_rad].into_iter().filter(|a| inside(*a)));
         }
         angles
     }
@@ -228,7 +229,6 @@ fn pull_finding(arc: &Arc, load: &LoadResult) -> Finding {
     };
     let pull = Force::n(worst.pull_n.abs()).as_mass();
     Finding::at_most(Check::RoofRaise, SUBJECT, pull.into(), Mass::kg(planned_kg).into())
-        .caution("knee walls and struts stand and are nailed before the sling goes slack; nobody under the panel until it is tied; the lift director looks at each raise")
         .working(arc_working(arc, &worst))
 }
 
@@ -343,7 +343,7 @@ fn held_back(subject: String, force: Mass, entered: &RaiseArc) -> Finding {
             let until = format!("{needed}: what holds it back is not entered");
             Finding::of(Check::RoofRaise, subject, Outcome::Held { until })
         }
-        by => Finding::of(Check::RoofRaise, subject, Outcome::Within).caution(format!("{needed}; held back by {by}")),
+        _ => Finding::of(Check::RoofRaise, subject, Outcome::Within).caution(format!("{needed}; held back as entered")),
     }
 }
 
@@ -430,8 +430,18 @@ pub fn raise_arc(
 /// The crane at the arc's worst point: the findings there, where they are worse than at both ends.
 pub fn placed_findings(placed: &PlacedLift<'_>) -> Vec<Finding> {
     let lift = &placed.plan.lifts[placed.index];
-    let (Some(Ok(site)), Some(at_m)) = (raise_site(placed.plan, lift), placed.crane.at_m) else {
+    let (Some(site), Some(at_m)) = (raise_site(placed.plan, lift), placed.crane.at_m) else {
         return Vec::new();
+    };
+    let site = match site {
+        Ok(site) => site,
+        Err(missing) => {
+            return vec![Finding::not_checked(
+                Check::RoofRaise,
+                "the crane over the arc",
+                missing,
+            )];
+        }
     };
     let points = on_arc(placed, &site, &site.telling_angles_rad(at_m));
     let off_m = site.arc.hook_off_m;

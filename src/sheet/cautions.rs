@@ -6,6 +6,9 @@ pub const LIFT_LARGE: [&str; 2] = [
     "Nobody under a load or a raised roof until it is tied. Anyone may stop the lift.",
 ];
 
+/// On the sheet of a roof raise, large, beside those of every lift.
+pub const RAISE_LARGE: &str = "Knee walls and struts stand and are nailed before the sling goes slack. Stay out from under the panel and out of its fall, also on the far side.";
+
 /// On each lift sheet.
 pub const LIFT: [(&str, &str); 8] = [
     (
@@ -29,10 +32,7 @@ pub const LIFT: [(&str, &str); 8] = [
         "Slings:",
         "the tag in hand rates; look over before each use; no tag, no use; pad edges. Pick points are the factory engineer's.",
     ),
-    (
-        "Figures:",
-        "straight-line statics: no shock, no swing, no side load, no flex of the box.",
-    ),
+    ("Figures:", "statics: no shock, no swing, no side load."),
     ("Roles:", "named below, certified where the law wants it."),
 ];
 

@@ -4,15 +4,15 @@ use super::page::{self, Flexible, Format, LEFT_MM};
 use super::{CheckRow, Content, KeyFigure, Place, Section, Sheet, blank, cautions};
 use crate::check::{Amount, Check, Finding, Outcome};
 use crate::crane::RatingChart;
-use crate::drawing::{Paper, elevation, plan_view, tape};
-use crate::evaluate::{Assessment, BoxResult, EndKind, EndResult, LiftResult, reading_stop};
+use crate::drawing::{Paper, StructureView, elevation, plan_view, tape};
+use crate::evaluate::{Assessment, BoxResult, EndKind, EndResult, LiftResult, arc_of, reading_stop};
 use crate::geometry::distance_m;
 use crate::plan::{Crane, HouseBox, Lift, Load, Plan};
-use crate::quantity::{Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_inches, number};
+use crate::quantity::{Angle, Force, Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_inches, number};
 use crate::takeoff::WeightGrade;
 
 /// Least height of the drawings, mm.
-const LEAST_DRAWING_MM: f64 = 58.0;
+const LEAST_DRAWING_MM: f64 = 52.0;
 /// Most height of the drawings, mm.
 const MOST_DRAWING_MM: f64 = 100.0;
 /// What stands where nothing is known.
@@ -53,10 +53,11 @@ pub fn lift_sheet(plan: &Plan, assessment: &Assessment, index: usize, format: Fo
         .governing()
         .or(result.ends.first())
         .map_or(EndKind::Set, |e| e.end);
-    let drawings = [
-        plan_view(plan, assessment, Some(index), paper),
-        elevation(plan, assessment, index, end, paper),
-    ];
+    let beside = match lift.load {
+        Load::RoofRaise { .. } => StructureView::Raise(index).scene(plan, assessment, paper),
+        _ => elevation(plan, assessment, index, end, paper),
+    };
+    let drawings = [plan_view(plan, assessment, Some(index), paper), beside];
     let after = sections
         .iter()
         .rposition(|s| s.place == Place::Left)
@@ -72,6 +73,14 @@ const HOLD_POINTS: [&str; 6] = [
     "Picks, pins, shackles, softeners seen",
     "Utility's word on the wires in hand",
     "Toolbox talk held, lift read back",
+];
+const RAISE_HOLD_POINTS: [&str; 6] = [
+    "Crane, slabs, boom, outriggers as above",
+    "Floats on mats, level; tail swing barred",
+    "Panel's travel straps off, hinges seen",
+    "Picks, pins, shackles, softeners seen",
+    "Knee walls, struts, nails, hands named",
+    "Restraint tended; talk held, read back",
 ];
 /// Blanks to fill in, in rows of four: measured on site, who does what, whom to call.
 const BLANKS: [&str; 16] = [
@@ -170,7 +179,12 @@ impl Writer<'_> {
                 Section::checks("", within).columns(2)
             });
         }
-        let holds = HOLD_POINTS.map(str::to_owned).to_vec();
+        let raise = matches!(self.lift.load, Load::RoofRaise { .. });
+        let holds = if raise { RAISE_HOLD_POINTS } else { HOLD_POINTS };
+        let holds = holds.map(str::to_owned).to_vec();
+        if raise {
+            sections.push(Section::lines("", [cautions::RAISE_LARGE]).large());
+        }
         sections.extend([
             Section::new("", Content::Ticks(holds)).columns(3),
             Section::blanks("", &BLANKS).columns(4),
@@ -406,6 +420,7 @@ impl Writer<'_> {
         if !self.lift.note.trim().is_empty() {
             rows.push(("Note".into(), self.lift.note.trim().to_owned()));
         }
+        rows.extend(self.raise());
         let height = match self.units {
             UnitSystem::Us => "6 in",
             UnitSystem::Metric => "150 mm",
@@ -416,6 +431,34 @@ impl Writer<'_> {
             format!("{height} and hold: level? brakes? floats? {DOWN} above {stop}, {IF}"),
         ));
         rows
+    }
+
+    /// What a roof raise asks over its arc.
+    fn raise(&self) -> Vec<(String, String)> {
+        let Load::RoofRaise { arc: entered, .. } = &self.lift.load else {
+            return Vec::new();
+        };
+        let Some(Ok(arc)) = arc_of(self.plan, self.lift) else {
+            return vec![("Arc".into(), UNKNOWN.into())];
+        };
+        let mass = |n: f64| self.up(Some(Force::n(n.abs()).as_mass()));
+        let angle = |rad: f64| Amount::Angle(Angle::rad(rad)).show(self.units, Safe::Nearest);
+        let mut text = format!("{} to {} from the horizontal", angle(arc.from_rad), angle(arc.to_rad));
+        if let Some(worst) = arc.largest_pull() {
+            text = format!(
+                "{text}; largest pull {} at {}; hinge carries {} up, {} sideways; hook within {} of plumb over the edge",
+                mass(worst.pull_n),
+                angle(worst.angle_rad),
+                mass(worst.hinge_up_n),
+                mass(worst.hinge_along_n),
+                shown(entered.hook_off.get(), self.units, Safe::Down)
+            );
+        }
+        let restraint = match entered.restraint.trim() {
+            "" => "nothing entered".to_owned(),
+            by => by.to_owned(),
+        };
+        vec![("Arc".into(), text), ("Held back by".into(), restraint)]
     }
 
     fn chart_words(&self) -> String {
@@ -518,8 +561,12 @@ impl Writer<'_> {
 
 /// Checks that are within, by name and share of the limit.
 fn in_a_sentence(within: &[CheckRow]) -> String {
+    let short = |what: &str| match what.rsplit_once(", nearest of ") {
+        Some((sort, count)) if count.bytes().all(|b| b.is_ascii_digit()) => sort.to_owned(),
+        _ => what.to_owned(),
+    };
     let one = |row: &CheckRow| match &row.figures {
-        Some([_, _, share]) => format!("{}: {share}", row.what),
+        Some([_, _, share]) => format!("{}: {share}", short(&row.what)),
         None => row.what.clone(),
     };
     within.iter().map(one).collect::<Vec<_>>().join("; ")

@@ -169,42 +169,46 @@ impl Beam {
 
     /// `EI` times the sag at x, N·m³, under the straight line through the first and the last pick: `v″ = M/EI` for one EI from end to end.
     pub fn sag_n_m3(&self, x_m: f64) -> f64 {
-        let (Some(first), Some(last)) = (self.pulls.first(), self.pulls.last()) else {
-            return 0.0;
-        };
-        let [a, b] = [first, last].map(|p| self.twice_n_m3(p.x_m));
-        let share = (x_m - first.x_m) / (last.x_m - first.x_m);
-        a + (b - a) * share - self.twice_n_m3(x_m)
+        self.chord().map_or(0.0, |chord| self.under(&chord, x_m))
+    }
+
+    /// First and last pick, each with `EI v` there.
+    fn chord(&self) -> Option<[[f64; 2]; 2]> {
+        let ends = [self.pulls.first()?, self.pulls.last()?];
+        Some(ends.map(|p| [p.x_m, self.twice_n_m3(p.x_m)]))
+    }
+
+    fn under(&self, [[from_m, a], [to_m, b]]: &[[f64; 2]; 2], x_m: f64) -> f64 {
+        a + (b - a) * (x_m - from_m) / (to_m - from_m) - self.twice_n_m3(x_m)
     }
 
     /// Largest sag by size times EI, N·m³, between the outer picks and beyond them: below nothing where the box rises over their line.
+    ///
+    /// Between: in steps, then halved. Beyond: at the ends of the box, where what hangs over has gone farthest.
     pub fn largest_sags(&self) -> [Extreme; 2] {
-        let (Some(first), Some(last)) = (self.pulls.first(), self.pulls.last()) else {
+        let Some(chord) = self.chord() else {
             return [Extreme::default(); 2];
         };
-        let (mut between, mut outside) = (Extreme::default(), Extreme::default());
-        for i in 0..=SAG_STEPS {
-            let x_m = self.length_m * f64::from(i) / f64::from(SAG_STEPS);
-            let sag = self.sag_n_m3(x_m);
-            if x_m >= first.x_m && x_m <= last.x_m {
-                between = between.larger(sag, x_m);
-            } else {
-                outside = outside.larger(sag, x_m);
-            }
-        }
-        [self.refined(between, [first.x_m, last.x_m]), outside]
+        let [from_m, to_m] = chord.map(|end| end[0]);
+        let step_m = (to_m - from_m) / f64::from(SAG_STEPS);
+        let steps = (0..=SAG_STEPS).map(|i| from_m + step_m * f64::from(i));
+        let between = steps.fold(Extreme::default(), |most, x_m| {
+            most.larger(self.under(&chord, x_m), x_m)
+        });
+        let ends = [0.0, self.length_m].into_iter();
+        let beyond = ends.fold(Extreme::default(), |most, x_m| {
+            most.larger(self.under(&chord, x_m), x_m)
+        });
+        [self.refined(&chord, between, step_m), beyond]
     }
 
     /// The top of the sag near a sampled place, by halving the step.
-    fn refined(&self, near: Extreme, [low_m, high_m]: [f64; 2]) -> Extreme {
+    fn refined(&self, chord: &[[f64; 2]; 2], near: Extreme, mut step_m: f64) -> Extreme {
         let mut best = near;
-        let mut step_m = self.length_m / f64::from(SAG_STEPS);
-        while step_m > 1e-7 {
+        while step_m > FINE_M {
             step_m /= 2.0;
             for x_m in [best.x_m - step_m, best.x_m + step_m] {
-                if x_m >= low_m && x_m <= high_m {
-                    best = best.larger(self.sag_n_m3(x_m), x_m);
-                }
+                best = best.larger(self.under(chord, x_m), x_m);
             }
         }
         best
@@ -214,4 +218,6 @@ impl Beam {
 /// Places nearer than this are one, m.
 const SAME_M: f64 = 1e-9;
 /// Steps in which the largest sag is looked for.
-const SAG_STEPS: u32 = 104;
+const SAG_STEPS: u32 = 40;
+/// As fine as its place is looked for, m.
+const FINE_M: f64 = 1e-5;

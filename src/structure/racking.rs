@@ -45,12 +45,13 @@ impl TurningBox {
     /// Torque that the box carries at x, N·m: `Σ(y F_z − z F_y)` of all before x; by size the larger of that and of all behind x, which are
     /// the same for a box at rest.
     pub fn torque_n_m(&self, x_m: f64) -> f64 {
-        let (before, all) = (self.before_n_m(x_m), self.before_n_m(f64::INFINITY));
-        if (all - before).abs() > before.abs() {
-            before - all
-        } else {
-            before
-        }
+        self.larger_n_m(x_m, self.left_over_n_m())
+    }
+
+    fn larger_n_m(&self, x_m: f64, left_over_n_m: f64) -> f64 {
+        let before = self.before_n_m(x_m);
+        let behind = before - left_over_n_m;
+        if behind.abs() > before.abs() { behind } else { before }
     }
 
     /// What of the turning is left over, N·m: nothing for a box at rest.
@@ -76,8 +77,10 @@ impl TurningBox {
     /// Largest torque between two sections of picks, N·m, with its sign, and the mean that turns the one against the other.
     pub fn between_n_m(&self, [from_m, to_m]: [f64; 2]) -> (f64, f64) {
         let at = |i: u32| from_m + (to_m - from_m) * (f64::from(i) + 0.5) / f64::from(STEPS);
-        let all: Vec<f64> = (0..STEPS).map(|i| self.torque_n_m(at(i))).collect();
-        let ends = [from_m + SAME_M, to_m - SAME_M].map(|x_m| self.torque_n_m(x_m));
+        let left_over_n_m = self.left_over_n_m();
+        let torque = |x_m: f64| self.larger_n_m(x_m, left_over_n_m);
+        let all: Vec<f64> = (0..STEPS).map(|i| torque(at(i))).collect();
+        let ends = [from_m + SAME_M, to_m - SAME_M].map(torque);
         let largest = all
             .iter()
             .chain(&ends)
@@ -128,7 +131,7 @@ pub fn panel_shear_rad(torque_n_m: f64, area_m2: f64, gt_n_per_m: f64) -> f64 {
 /// How far the head of a sheathed panel moves against its foot, m: `Δ = v h/Ga`.
 ///
 /// `shear_n_per_m` shear force per length, `gt_n_per_m` its shear stiffness. Source: AWC SDPWS-2008, apparent shear stiffness Ga.
-pub fn slab_drift_m(shear_n_per_m: f64, height_m: f64, gt_n_per_m: f64) -> f64 {
+pub fn panel_drift_m(shear_n_per_m: f64, height_m: f64, gt_n_per_m: f64) -> f64 {
     shear_n_per_m * height_m / gt_n_per_m
 }
 

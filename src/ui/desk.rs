@@ -14,6 +14,7 @@ use super::route::Route;
 use super::set_up::SetUpPanel;
 use super::sheets::Sheets;
 use super::shell::unknown;
+use super::structure::BoxAndRoof;
 use yew::prelude::*;
 
 /// The view of an address.
@@ -33,6 +34,9 @@ pub fn view(route: &Route, seen: Seen) -> Html {
             </Day>
         },
         Route::Lift(number) => html! { <LiftView {plan} {assessment} number={*number} /> },
+        Route::Structure(number) => {
+            html! { <BoxAndRoof key={route.address()} {plan} {assessment} number={*number} /> }
+        }
         Route::Rig(number) => html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> },
         Route::Sheets(only) => html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> },
         Route::Places => html! { <Places {plan} {assessment} {dispatch} /> },

@@ -1,7 +1,7 @@
 //! A drawing on the page: made to the width it is shown at, so that its lettering can be read there.
 
 use super::browser;
-use crate::drawing::{self, CraneView, Frame, Paper, Scene, View, elements, view_box};
+use crate::drawing::{self, CraneView, Frame, Paper, Scene, StructureView, View, elements, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use std::borrow::Cow;
@@ -49,6 +49,19 @@ impl Drawn for View {
             Self::Hung(..) => 1.1,
             Self::RigSide(_) | Self::RigEnd(..) => 0.9,
             Self::RigTop(_) => 0.5,
+        }
+    }
+    fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
+        self.scene(plan, assessment, paper)
+    }
+}
+
+impl Drawn for StructureView {
+    fn proportion(self) -> f64 {
+        match self {
+            Self::Shear(_) | Self::Moment(_) | Self::Sag(_) => 0.5,
+            Self::Pull(_) => 0.6,
+            Self::Raise(_) => 0.9,
         }
     }
     fn scene(self, plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {

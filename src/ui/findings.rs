@@ -19,17 +19,19 @@ pub struct Props {
 enum Group {
     Crane,
     Rig,
+    Box,
     Load,
     Site,
 }
 
 impl Group {
-    const ALL: [Self; 4] = [Self::Crane, Self::Site, Self::Rig, Self::Load];
+    const ALL: [Self; 5] = [Self::Crane, Self::Site, Self::Rig, Self::Box, Self::Load];
 
     const fn of(check: Check) -> Self {
         match check {
             check if check.is_crane_side() => Self::Crane,
             Check::PowerLine | Check::Order => Self::Site,
+            Check::BoxBeam | Check::BoxSag | Check::Racking | Check::RoofRaise => Self::Box,
             Check::Weight | Check::Ticket => Self::Load,
             _ => Self::Rig,
         }
@@ -40,6 +42,7 @@ impl Group {
             Self::Crane => "Crane",
             Self::Site => "Site and order",
             Self::Rig => "Rigging",
+            Self::Box => "Box and roof",
             Self::Load => "Weight",
         }
     }

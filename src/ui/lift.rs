@@ -69,7 +69,7 @@ pub fn no_such_lift(number: u32) -> Html {
     }
 }
 
-/// The lift's name and outcome, and the ways to its neighbours and to its other view.
+/// The lift's name and outcome, and the ways to its neighbours and to its other views.
 pub fn heading(assessment: &Assessment, index: usize, route: fn(u32) -> Route) -> Html {
     let lift = &assessment.lifts[index];
     let neighbour = |step: isize, words: &'static str| {
@@ -79,17 +79,20 @@ pub fn heading(assessment: &Assessment, index: usize, route: fn(u32) -> Route) -
             .map(|l| l.number);
         number.map(|number| html! { <a href={route(number).address()}>{ words }{ " " }{ number }</a> })
     };
-    let other = match route(lift.number) {
-        Route::Rig(number) => html! { <a href={Route::Lift(number).address()}>{ "Crane and findings" }</a> },
-        _ => html! { <a href={Route::Rig(lift.number).address()}>{ "Rigger's view" }</a> },
-    };
+    let here = route(lift.number);
+    let way = |to: Route, words: &'static str| (to != here).then(|| html! { <a href={to.address()}>{ words }</a> });
+    let others = [
+        way(Route::Lift(lift.number), "Crane and findings"),
+        way(Route::Rig(lift.number), "Rigger's view"),
+        way(Route::Structure(lift.number), "Box and roof"),
+    ];
     html! {
         <div class="view-head">
             <h2>{ format!("Lift {}: {}", lift.number, lift.title) }</h2>
             { show::mark(&lift.outcome) }
             <nav class="ways" aria-label="Other lifts">
                 <a href={Route::Day.address()}>{ "Ledger" }</a>
-                { other }
+                { for others.into_iter().flatten() }
                 <a href={Route::Sheets(Some(lift.number)).address()}>{ "Sheet" }</a>
                 { neighbour(-1, "Lift") }
                 { neighbour(1, "Lift") }

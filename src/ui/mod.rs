@@ -35,6 +35,7 @@ mod shelf;
 mod shell;
 mod show;
 mod store;
+mod structure;
 pub mod tables;
 mod versions;
 

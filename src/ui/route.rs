@@ -15,6 +15,8 @@ pub enum Route {
     Lift(u32),
     /// How that lift hangs.
     Rig(u32),
+    /// That lift's box as a beam, or its roof raise.
+    Structure(u32),
     /// A form: "boxes", "gear" and so on.
     Edit(String),
     /// The sheets to print: of one lift, or all.
@@ -41,6 +43,7 @@ impl Route {
             ("", None, _) => Self::Day,
             ("lift", _, Some(number)) => Self::Lift(number),
             ("rig", _, Some(number)) => Self::Rig(number),
+            ("structure", _, Some(number)) => Self::Structure(number),
             ("edit", part, _) => Self::Edit(part.unwrap_or("boxes").into()),
             ("sheets", None, _) => Self::Sheets(None),
             ("sheets", _, Some(number)) => Self::Sheets(Some(number)),
@@ -57,6 +60,7 @@ impl Route {
             Self::Day => "#/".into(),
             Self::Lift(number) => format!("#/lift/{number}"),
             Self::Rig(number) => format!("#/rig/{number}"),
+            Self::Structure(number) => format!("#/structure/{number}"),
             Self::Edit(part) => format!("#/edit/{part}"),
             Self::Sheets(None) => "#/sheets".into(),
             Self::Sheets(Some(number)) => format!("#/sheets/{number}"),
@@ -122,6 +126,7 @@ pub fn use_title(plan: &Shared<Plan>, route: &Route) {
         Route::Day | Route::Unknown(_) => String::new(),
         Route::Lift(number) => format!("Lift {number}"),
         Route::Rig(number) => format!("Rigging, lift {number}"),
+        Route::Structure(number) => format!("Box and roof, lift {number}"),
         Route::Edit(part) => format!("Edit {part}"),
         Route::Sheets(_) => "Sheets".into(),
         Route::Places => "Which crane, and where".into(),
@@ -145,6 +150,7 @@ mod tests {
             Route::Day,
             Route::Lift(5),
             Route::Rig(12),
+            Route::Structure(2),
             Route::Edit("gear".into()),
             Route::Sheets(None),
             Route::Sheets(Some(3)),

@@ -208,7 +208,7 @@ test("the cautions are accepted once a plan", async ({ page, server }) => {
 
 test("invented data say so on every screen and the planning aid too", async ({ page, server }) => {
   await open(page, server);
-  for (const hash of ["#/", "#/lift/1", "#/rig/1", "#/edit/boxes", "#/sheets", "#/plans", "#/about"]) {
+  for (const hash of ["#/", "#/lift/1", "#/rig/1", "#/structure/2", "#/edit/boxes", "#/sheets", "#/plans", "#/about"]) {
     await page.goto(server.address + hash);
     assert.match(await page.locator(".title-block").innerText(), /Invented sample[\s\S]*planning aid, not a permit/i, hash);
   }

@@ -17,10 +17,11 @@ EI = 1.0e7
 
 
 def solve(length, loads, picks, couples=None, springs=None, ei=EI, cells=40):
-    """Reactions, and moment and deflection at many places."""
+    """Reactions, moment and shear inside members, deflections at nodes, and moments at the ends of members."""
     couples = couples or [(0.0, 0.0)] * len(picks)
     at = {0.0, length, *picks, *(a for _, a, _ in loads), *(b for _, _, b in loads)}
-    at |= {round(length * i / cells, 9) for i in range(cells + 1)}
+    # a look in between, but no member shorter than 2 cm beside a load's end
+    at |= {x for x in (round(length * i / cells, 9) for i in range(cells + 1)) if all(abs(x - y) > 0.02 for y in at)}
     xs = sorted(at)
     model = FEModel3D()
     model.add_material("m", 1.0e7, 4.0e6, 0.25, 0.0)
@@ -61,19 +62,20 @@ def solve(length, loads, picks, couples=None, springs=None, ei=EI, cells=40):
     rise = {x: model.nodes[f"n{i}"].DY["Combo 1"] for i, x in enumerate(xs)}
     first, last = picks[0], picks[-1]
     chord = lambda x: rise[first] + (rise[last] - rise[first]) * (x - first) / (last - first)
-    moment, shear, sag = {}, {}, {}
+    moment, shear, sag, at_ends = {}, {}, {}, [0.0]
     for i in range(len(xs) - 1):
         member = model.members[f"b{i}"]
         middle = (xs[i + 1] - xs[i]) / 2
         moment[xs[i] + middle] = -member.moment("Mz", middle)
+        at_ends += [-member.moment("Mz", 0.0), -member.moment("Mz", 2 * middle)]
         shear[xs[i] + middle] = member.shear("Fy", middle)
         sag[xs[i]] = chord(xs[i]) - rise[xs[i]]
     sag[xs[-1]] = chord(xs[-1]) - rise[xs[-1]]
-    return reactions, moment, shear, sag
+    return reactions, moment, shear, sag, at_ends
 
 
 def show(name, length, loads, picks, places, couples=None, springs=None):
-    reactions, moment, shear, sag = solve(length, loads, picks, couples, springs)
+    reactions, moment, shear, sag, _ = solve(length, loads, picks, couples, springs)
     nearest = lambda table, x: min(table, key=lambda k: abs(k - x))
     print(name, "reactions_n", *(f"{r:.8g}" for r in reactions))
     ms = [nearest(moment, x) for x in places]
