@@ -16,6 +16,7 @@ pub mod check;
 pub mod crane;
 pub mod drawing;
 pub mod evaluate;
+pub mod gear;
 pub mod import;
 pub mod json;
 pub mod plan;

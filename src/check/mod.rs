@@ -93,6 +93,10 @@ pub enum Check {
     Stability,
     /// Tension in a piece against its rating.
     Gear,
+    /// Pull at a pick against the factory's limits.
+    Pick,
+    /// Push of a strap on an eave.
+    Eave,
     /// Angle of a leg from the horizontal.
     LegAngle,
     /// Pieces of the rig against the truck.
@@ -130,6 +134,8 @@ impl Check {
             Self::LevelAcross => "Roll across the box",
             Self::Stability => "Stability of the hang",
             Self::Gear => "Load on a piece",
+            Self::Pick => "Pull at a pick",
+            Self::Eave => "Push on the eave",
             Self::LegAngle => "Leg angle from the horizontal",
             Self::Truck => "Gear on the truck",
             Self::PowerLine => "Power line",

@@ -4,7 +4,7 @@
 //! every lift until the other module has brought [`ALL`].
 
 use super::crane_side::CraneSide;
-use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, wires};
+use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, eaves, load_path, truck, wires};
 use crate::check::{Check, Finding, Outcome};
 use crate::plan::{Lift, Plan};
 
@@ -49,8 +49,11 @@ pub struct Further {
 
 /// Every check.
 pub const ALL: Further = Further {
-    of_hang: &[],
-    of_place: &[|placed| wires::findings(placed.plan, placed.crane, placed.lift)],
+    of_hang: &[load_path::findings, eaves::findings, truck::findings],
+    of_place: &[
+        |placed| wires::findings(placed.plan, placed.crane, placed.lift),
+        |placed| load_path::hook_findings(placed.plan, placed.lift),
+    ],
 };
 
 /// None of them: each lift is held until they are there.

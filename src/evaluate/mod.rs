@@ -4,12 +4,15 @@
 //! from the [`Assessment`].
 
 mod assessment;
+mod bars;
 mod boxes;
 mod crane_side;
+mod eaves;
 mod further;
 mod headline;
 mod level_set_ups;
 mod lifts;
+mod load_path;
 mod loads;
 mod order;
 mod ready;
@@ -17,6 +20,7 @@ mod rigs;
 mod sense;
 mod side_by_side;
 mod trial;
+mod truck;
 mod try_out;
 mod wires;
 mod worst_hang;
@@ -26,8 +30,10 @@ pub use assessment::{
     StandingBox, Stretched,
 };
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
+pub use eaves::{EavePush, eave_pushes, if_slanting};
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
+pub use load_path::{PathPiece, is_on_the_path, leg_finding, load_path, rating_kg, weakest};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
 pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};

@@ -25,7 +25,7 @@ pub use assembly::{Assembly, Layer, LayerWeight};
 pub use checksum::{checksum, fnv1a_64};
 pub use crane::{Crane, SetUp};
 pub use differ::differences;
-pub use gear::{Arrangement, GearItem, GearKind, HungPiece, Leg, Piece, Rig};
+pub use gear::{Arrangement, BarForm, BarSteel, GearItem, GearKind, HungPiece, Leg, LugSteel, Piece, Rig};
 pub use history::{DEPTH, History};
 pub use house::{
     BoxEdge, Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighPoint, WeighedWhen, Weight,
@@ -34,7 +34,7 @@ pub use issue::{Inputs, Issue, Standing, inputs, issue, next_revision, same_inpu
 pub use lift::{Lift, Load};
 pub use next_job::{LEFT_BLANK, next_job};
 pub use part::Part;
-pub use project::{Limits, Project};
+pub use project::{FactorFormat, Limits, Project};
 pub use site::{Cable, Fill, Obstacle, Pad, PickSpot, Point, PowerLine, Site, Zone, ZoneKind};
 pub use twin::{mirrored, next_name, twin};
 

@@ -3,11 +3,12 @@
 use super::lift::{name_of, shown, stop, tag};
 use super::page::{self, Flexible, Format, LEFT_MM};
 use super::{Content, KeyFigure, Place, Section, Sheet, blank, cautions};
-use crate::check::{Check, Finding};
+use crate::check::{Amount, Finding};
 use crate::drawing::{Paper, rig_end, rig_side, rig_top, tape};
-use crate::evaluate::{Assessment, BoxResult, LiftResult, leg_of, member_name};
-use crate::plan::{GearKind, HouseBox, Load, Plan, Rig};
-use crate::quantity::{Angle, Length, Mass, Safe, UnitSystem, number};
+use crate::evaluate::{Assessment, BoxResult, LiftResult, leg_finding, leg_of, load_path, member_name, weakest};
+use crate::gear::profile::in_words;
+use crate::plan::{GearKind, HouseBox, Id, Load, Plan, Rig};
+use crate::quantity::{Angle, Length, Mass, Ratio, Safe, UnitSystem, number};
 use crate::rigging::Hung;
 
 /// Least and most height of the rig from the side and from its heavy end, mm.
@@ -59,6 +60,8 @@ const LEGS: &str = "Where each sling goes";
 
 struct Card<'a> {
     plan: &'a Plan,
+    assessment: &'a Assessment,
+    index: usize,
     result: &'a LiftResult,
     result_of_box: &'a BoxResult,
     house: &'a HouseBox,
@@ -75,6 +78,8 @@ impl<'a> Card<'a> {
         };
         Some(Self {
             plan,
+            assessment,
+            index,
             result,
             result_of_box: assessment.boxes.iter().find(|b| b.id == *id)?,
             house: plan.house_box(id)?,
@@ -134,10 +139,6 @@ impl Card<'_> {
         Section::new("", Content::Figures(figures.to_vec())).large()
     }
 
-    fn gear(&self) -> impl Iterator<Item = &Finding> {
-        self.result.findings.iter().filter(|f| f.check == Check::Gear)
-    }
-
     /// Each leg by its place, with the tag to look for, its length, angle, tension and use; last the piece that is nearest its limit.
     fn legs(&self) -> Section {
         let loads = |finding: Option<&Finding>| {
@@ -147,7 +148,7 @@ impl Card<'_> {
         let mut rows: Vec<Vec<String>> = Vec::new();
         for member in &self.hung.members {
             let name = member_name(self.house, member.kind);
-            let finding = self.gear().find(|f| f.subject.starts_with(&name));
+            let finding = leg_finding(&self.result.findings, &name);
             let sling = leg_of(self.rig, member.kind).map_or(UNKNOWN.into(), |leg| match leg.links {
                 0 => leg.sling.to_string(),
                 links => format!("{} + {links} × {}", leg.sling, leg.shortener),
@@ -158,11 +159,7 @@ impl Card<'_> {
             row.extend(loads(finding));
             rows.push(row);
         }
-        let nearest = self
-            .gear()
-            .filter(|f| f.ratio.is_some())
-            .max_by(|a, b| a.ratio.unwrap_or(0.0).total_cmp(&b.ratio.unwrap_or(0.0)));
-        if let Some(nearest) = nearest {
+        if let Some(nearest) = weakest(&self.result.findings) {
             let mut row = vec![format!("WEAKEST: {}", nearest.subject)];
             row.extend([NONE, NONE, NONE].map(str::to_owned));
             row.extend(loads(Some(nearest)));
@@ -197,12 +194,21 @@ impl Card<'_> {
         Section::rows("Centre of gravity", rows)
     }
 
-    /// Every piece on the hook.
+    /// Every piece on the hook, with the most that any one of it is used.
     fn pieces(&self) -> Section {
+        let path = load_path(self.plan, self.assessment, self.index);
+        let most = |id: &Id| {
+            let of_it = path.iter().filter(|piece| piece.gear == *id);
+            let used = of_it.filter_map(|piece| piece.finding.ratio).reduce(f64::max);
+            used.map_or_else(
+                || NONE.to_owned(),
+                |used| Amount::Share(Ratio::of(used)).show(self.units, Safe::Up),
+            )
+        };
         let rows = self.rig.pieces.iter().map(|piece| {
             let item = self.plan.gear_item(&piece.gear);
             // tag lines and softeners carry nothing and have no tag
-            let idle = item.is_some_and(|g| g.kind == GearKind::Other && g.rating.is_blank());
+            let idle = item.is_some_and(|g| g.kind.is_idle() || g.kind == GearKind::Other && g.rating.is_blank());
             let legible = match item {
                 _ if idle => NONE,
                 Some(item) if item.tag_legible => "legible",
@@ -214,10 +220,22 @@ impl Card<'_> {
                 format!("{} × {}", number(f64::from(piece.count), 0, Safe::Nearest), piece.gear),
                 item.map_or_else(|| UNKNOWN.to_owned(), |g| g.name.clone()),
                 if idle { NONE.to_owned() } else { rating },
+                most(&piece.gear),
                 legible.to_owned(),
             ]
         });
-        let head = [("Piece", 0.15), ("What", 0.55), ("Rating", 0.17), ("Tag", 0.13)];
-        Section::table("Rigging on the hook", &head, rows.collect()).columns(2)
+        let head = [
+            ("Piece", 0.14),
+            ("What", 0.49),
+            ("Rating", 0.15),
+            ("Use", 0.1),
+            ("Tag", 0.12),
+        ];
+        let profile = match self.plan.limits.profile.trim() {
+            "" => String::new(),
+            name => format!(", rules started from {name}"),
+        };
+        let heading = format!("Rigging on the hook: {}{profile}", in_words(&self.plan.limits));
+        Section::table(&heading, &head, rows.collect()).columns(2)
     }
 }
