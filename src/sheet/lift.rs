@@ -488,7 +488,7 @@ impl Writer<'_> {
             .map(|f| f.subject.as_str())
             .collect();
         if !others.is_empty() {
-            what = format!("{what}; less so {}", others.join("; "));
+            what = format!("{what}; also {}", others.join("; "));
         }
         let why = match &finding.outcome {
             // said in the sentence on top already
@@ -571,7 +571,6 @@ fn alike<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Finding
                 && first.check == finding.check
                 && first.outcome == finding.outcome
                 && first.cautions == finding.cautions
-                && first.ratio.is_some() == finding.ratio.is_some()
         };
         match groups.iter_mut().find(same) {
             Some(group) => group.push(finding),

@@ -356,7 +356,7 @@ fn the_rigging_list_has_each_piece_once() {
             );
         }
         assert_eq!(listed.last().unwrap()[1], "NOT ON THE TRUCK'S LIST");
-        assert!(listed.last().unwrap()[5].ends_with("TOO FEW"));
+        assert!(listed.last().unwrap()[6].ends_with("TOO FEW"));
         assert!(listed.iter().any(|row| row[2] == "9 t") || missing == 0);
         assert!(listed.iter().any(|row| row[3] == "no rating"));
     }

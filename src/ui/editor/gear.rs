@@ -32,7 +32,7 @@ const LISTED: [&str; 11] = [
 pub(super) fn Gear() -> Html {
     let plan = use_plan();
     let typing = use_context::<Typing>().unwrap_or_default();
-    let teller = use_context::<Teller>().expect("an editor stands inside the page, which holds the teller");
+    let teller = use_context::<Teller>();
     let chosen = use_state_eq(|| 0_usize);
     let onchoose = {
         let chosen = chosen.setter();
@@ -42,7 +42,8 @@ pub(super) fn Gear() -> Html {
         let plan = plan.clone();
         Callback::from(move |_: MouseEvent| {
             let text = as_csv(&plan.gear, typing);
-            if let Err(reason) = browser::download_as("gear.csv", &text, "text/csv") {
+            let saved = browser::download_as("gear.csv", &text, "text/csv");
+            if let (Err(reason), Some(teller)) = (saved, &teller) {
                 teller.dispatch(Tell::Say(format!(
                     "gear.csv was not saved: the browser refuses ({reason})"
                 )));
