@@ -5,7 +5,9 @@ use super::page::{self, Flexible, Format, LEFT_MM};
 use super::{Content, KeyFigure, Place, Section, Sheet, blank, cautions};
 use crate::check::{Amount, Finding};
 use crate::drawing::{Paper, rig_end, rig_side, rig_top, tape};
-use crate::evaluate::{Assessment, BoxResult, LiftResult, leg_finding, leg_of, load_path, member_name, weakest};
+use crate::evaluate::{
+    Assessment, BoxResult, LiftResult, is_on_the_path, leg_finding, leg_of, load_path, member_name, weakest,
+};
 use crate::gear::profile::in_words;
 use crate::plan::{GearKind, HouseBox, Id, Load, Plan, Rig};
 use crate::quantity::{Angle, Length, Mass, Ratio, Safe, UnitSystem, number};
@@ -20,7 +22,8 @@ const UNKNOWN: &str = "not known";
 /// What stands where nothing belongs.
 const NONE: &str = "—";
 
-/// The card of a box that hangs on slings: one page, and others only where a rig has more pieces than a page holds. Empty for other loads and
+/// The card of a box that hangs on slings: one page, and others only where a rig has more pieces, or more of them beyond
+/// what they may carry, than a page holds. Empty for other loads and
 /// where there is no hang.
 pub fn rigging_card(plan: &Plan, assessment: &Assessment, index: usize, format: Format) -> Vec<Sheet> {
     let Some(card) = Card::of(plan, assessment, index) else {
@@ -94,15 +97,19 @@ impl Card<'_> {
     /// All but the drawings.
     fn sections(&self) -> Vec<Section> {
         let checked = ["Rigger", "Tags read", "Trial reading", "Tilt seen", "Date, time"];
-        vec![
+        let mut sections = vec![
             self.figures(),
             Section::lines("", [cautions::CARD_LARGE]).large(),
             self.legs(),
+        ];
+        sections.extend(self.beyond());
+        sections.extend([
             self.centre_of_gravity().at(Place::Left),
             Section::run(&cautions::CARD).columns(1).at(Place::Left),
             self.pieces(),
             Section::blanks("", &checked).columns(5),
-        ]
+        ]);
+        sections
     }
 
     fn figures(&self) -> Section {
@@ -175,6 +182,30 @@ impl Card<'_> {
             ("Use", 0.085),
         ];
         Section::table(LEGS, &head, rows).large()
+    }
+
+    /// Pieces and picks beside the slings that are not within, each by name with its share; none where all are.
+    fn beyond(&self) -> Option<Section> {
+        let slings: Vec<String> = self
+            .hung
+            .members
+            .iter()
+            .map(|m| member_name(self.house, m.kind))
+            .collect();
+        let is_sling = |f: &Finding| {
+            slings
+                .iter()
+                .any(|name| leg_finding(core::slice::from_ref(f), name).is_some())
+        };
+        let beyond = |f: &&Finding| is_on_the_path(f.check) && !f.outcome.is_within() && !is_sling(f);
+        let one = |f: &Finding| {
+            let share = f
+                .compared(self.units)
+                .map_or_else(String::new, |figures| format!(" {}", figures[2]));
+            format!("{}: {}{share}", f.outcome.word(), f.subject)
+        };
+        let told: Vec<String> = self.result.findings.iter().filter(beyond).map(one).collect();
+        (!told.is_empty()).then(|| Section::lines("", [told.join("; ")]))
     }
 
     fn centre_of_gravity(&self) -> Section {

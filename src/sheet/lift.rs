@@ -482,13 +482,23 @@ impl Writer<'_> {
         let finding = alike.iter().copied().reduce(|a, b| if worse(&a, &b) { b } else { a });
         let finding = finding.expect("findings are told together with others like them, never none");
         let mut what = format!("{}, {}", finding.check.title(), finding.subject);
-        let others: Vec<&str> = alike
+        // a pick among pieces says that it is one
+        let named = |f: &&Finding| match f.check {
+            check if check == finding.check => f.subject.clone(),
+            check => format!("{}, {}", check.title(), f.subject),
+        };
+        let others: Vec<String> = alike
             .iter()
-            .filter(|f| **f != finding)
-            .map(|f| f.subject.as_str())
+            .copied()
+            .filter(|f| *f != finding)
+            .map(|f| named(&f))
             .collect();
-        if !others.is_empty() {
-            what = format!("{what}; also {}", others.join("; "));
+        match others.len() {
+            0 => {}
+            n if n > NAMED && alike.iter().all(|f| is_on_the_path(f.check)) => {
+                what = format!("{what}; and {n} more pieces and picks, each on the rigging card");
+            }
+            _ => what = format!("{what}; also {}", others.join("; ")),
         }
         let why = match &finding.outcome {
             // said in the sentence on top already
@@ -496,8 +506,12 @@ impl Writer<'_> {
             Outcome::NotChecked { missing: why } | Outcome::Held { until: why } => Some(why),
             Outcome::Within | Outcome::Outside => None,
         };
-        for text in why.into_iter().chain(&finding.cautions) {
-            what = format!("{what}: {text}");
+        let mut told: Vec<&String> = Vec::new();
+        for text in why.into_iter().chain(alike.iter().flat_map(|f| &f.cautions)) {
+            if !told.contains(&text) {
+                told.push(text);
+                what = format!("{what}: {text}");
+            }
         }
         CheckRow {
             what,
@@ -560,17 +574,19 @@ fn by_sort<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Findi
     sorts
 }
 
-/// Findings on pieces, picks, eaves and legs that come out alike with the same cautions, together; every other one by itself.
+/// So many pieces are named on a lift sheet beside the worst; all of them stand on the rigging card.
+const NAMED: usize = 2;
+
+/// Findings on pieces and picks, on eaves and on legs that come out alike, together; every other one by itself.
 fn alike<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Finding>> {
     let of_rig = |check| is_on_the_path(check) || matches!(check, Check::Eave | Check::LegAngle);
     let mut groups: Vec<Vec<&Finding>> = Vec::new();
     for finding in findings {
         let same = |group: &&mut Vec<&Finding>| {
             let first = group[0];
-            of_rig(first.check)
-                && first.check == finding.check
-                && first.outcome == finding.outcome
-                && first.cautions == finding.cautions
+            let same_check =
+                first.check == finding.check || is_on_the_path(first.check) && is_on_the_path(finding.check);
+            of_rig(first.check) && same_check && first.outcome == finding.outcome
         };
         match groups.iter_mut().find(same) {
             Some(group) => group.push(finding),
