@@ -246,7 +246,7 @@ const CUTS: usize = 16;
 pub fn cuts(axis_m: [[f64; 3]; 2], pulls: &[Pull], weight_n: f64) -> Vec<Cut> {
     let [from, to] = axis_m;
     let length_m = dot(minus(to, from), minus(to, from)).sqrt();
-    if !(length_m > 0.0) {
+    if length_m.is_nan() || length_m <= 0.0 {
         return Vec::new();
     }
     let along: [f64; 3] = core::array::from_fn(|k| (to[k] - from[k]) / length_m);
