@@ -200,7 +200,7 @@ pub(super) fn Profiles() -> Html {
                 <Choice id="profile" chosen={(*chosen).clone()} {options} {onchoose} />
                 <button type="button" disabled={chosen.is_empty()} onclick={start}>{ "Put its figures into the limits" }</button>
             </div>
-            <div class="scroll" tabindex="-1">
+            <div class="scroll" tabindex="0" role="region" aria-label="Rules for gear">
                 <table class="rules">
                     <caption>{ profile_words(&plan.limits.profile) }</caption>
                     <thead><tr><th scope="col">{ "Rule" }</th><th scope="col" class="figure">{ "Figure" }</th><th scope="col">{ "Source" }</th></tr></thead>
