@@ -53,7 +53,7 @@ test("a rule profile puts its figures with their sources into the limits", async
   await open(page, server, "#/edit/limits");
   await page.getByLabel("Profile", { exact: true }).selectOption("Alberta");
   await page.getByRole("button", { name: "Put its figures into the limits" }).click();
-  const rule = page.locator("table.rules tr", { hasText: "Breaking load over rating" });
+  const rule = page.locator(".rules li", { hasText: "Breaking load over rating" });
   await page.getByText("Rules in force, started from Alberta").waitFor();
   assert.match(await rule.innerText(), /5[\s\S]*Alberta OHS Code s\. 292/);
   await shoot(page, "rule-profile");

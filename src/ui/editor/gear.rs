@@ -189,7 +189,7 @@ pub(super) fn Profiles() -> Html {
         } else {
             source
         };
-        html! { <tr><th scope="row">{ *name }</th><td class="figure" data-label="Figure">{ figure.clone() }</td><td data-label="Source">{ source.to_owned() }</td></tr> }
+        html! { <li><b>{ format!("{name}: {figure}") }</b><span class="why">{ format!("; {source}") }</span></li> }
     };
     html! {
         <section class="profiles">
@@ -200,13 +200,8 @@ pub(super) fn Profiles() -> Html {
                 <Choice id="profile" chosen={(*chosen).clone()} {options} {onchoose} />
                 <button type="button" disabled={chosen.is_empty()} onclick={start}>{ "Put its figures into the limits" }</button>
             </div>
-            <div class="scroll" tabindex="0" role="region" aria-label="Rules for gear">
-                <table class="rules">
-                    <caption>{ profile_words(&plan.limits.profile) }</caption>
-                    <thead><tr><th scope="col">{ "Rule" }</th><th scope="col" class="figure">{ "Figure" }</th><th scope="col">{ "Source" }</th></tr></thead>
-                    <tbody>{ for in_force(&plan.limits).iter().map(row) }</tbody>
-                </table>
-            </div>
+            <h4>{ profile_words(&plan.limits.profile) }</h4>
+            <ul class="rules">{ for in_force(&plan.limits).iter().map(row) }</ul>
         </section>
     }
 }
