@@ -4,6 +4,8 @@
 //! A message names the place in the file where reading stopped.
 
 use crate::crane::{ChartRow, Configuration, ConfirmedCell, Deductions, RatingChart, Support};
+use crate::gear::bar::DesignCategory;
+use crate::gear::capacity::Hitch;
 use crate::quantity::{DecimalMark, Dimension, Entry, Readable, Said, Unit, UnitSystem};
 use crate::rigging::Construction;
 use serde_json::{Map, Value};
@@ -205,7 +207,9 @@ pub fn read_name(value: &Value, names: &[&str]) -> Result<usize, ReadError> {
 
 names!(UnitSystem { "us" => Us, "metric" => Metric });
 names!(DecimalMark { "." => Point, "," => Comma });
-names!(Construction { "unknown" => Unknown, "wire_rope" => WireRope, "polyester" => Polyester, "nylon" => Nylon, "chain" => Chain });
+names!(Construction { "unknown" => Unknown, "wire_rope" => WireRope, "fibre_core" => FibreCore, "polyester" => Polyester, "round_sling" => RoundSling, "nylon" => Nylon, "chain" => Chain });
+names!(Hitch { "vertical" => Vertical, "choker" => Choker, "basket" => Basket });
+names!(DesignCategory { "a" => A, "b" => B });
 names!(Support { "outriggers" => Outriggers, "rubber" => Rubber, "crawlers" => Crawlers });
 
 fields! {

@@ -17,6 +17,7 @@ pub mod crane;
 pub mod day;
 pub mod drawing;
 pub mod evaluate;
+pub mod gear;
 pub mod hire;
 pub mod import;
 pub mod json;

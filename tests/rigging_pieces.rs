@@ -402,7 +402,11 @@ fn bar_and_cross_bars() {
         1.0,
         0.01,
     );
-    assert_eq!(lift.rig.ratings_kg.len(), 10);
+    let on_slings = lift
+        .findings
+        .iter()
+        .filter(|f| f.subject.starts_with("leg ") && f.ratio.is_some());
+    assert!(on_slings.count() >= 10);
 }
 
 /// A rectangular frame on four legs with plumb straps: each strap a quarter, each leg a quarter of load and frame over sin θ where all share; but of

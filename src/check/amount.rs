@@ -28,6 +28,8 @@ pub enum Amount {
     Factor(f64),
     /// A pressure.
     Pressure(Pressure),
+    /// A stress in steel.
+    Stress(Pressure),
     /// A speed.
     Speed(Speed),
     /// A mass per length.
@@ -49,7 +51,7 @@ impl Amount {
             Self::Angle(q) => q.si(),
             Self::Share(q) => q.si(),
             Self::Factor(k) => k,
-            Self::Pressure(q) => q.si(),
+            Self::Pressure(q) | Self::Stress(q) => q.si(),
             Self::Speed(q) => q.si(),
             Self::PerLength(q) => q.si(),
             Self::PerArea(q) => q.si(),
@@ -94,6 +96,7 @@ impl Amount {
             Self::Share(_) => (Unit::Percent, 1),
             Self::Factor(_) => (Unit::One, 3),
             Self::Pressure(_) => (if us { Unit::PsfForce } else { Unit::Kpa }, 0),
+            Self::Stress(_) => (if us { Unit::Ksi } else { Unit::Mpa }, 1),
             Self::Speed(_) => (if us { Unit::Mph } else { Unit::MPerS }, 1),
             Self::PerLength(_) => (if us { Unit::Plf } else { Unit::KgPerM }, 2),
             Self::PerArea(_) => (if us { Unit::Psf } else { Unit::KgPerM2 }, 2),

@@ -94,6 +94,10 @@ pub enum Check {
     Stability,
     /// Tension in a piece against its rating.
     Gear,
+    /// Pull at a pick against the factory's limits.
+    Pick,
+    /// Push of a strap on an eave.
+    Eave,
     /// Angle of a leg from the horizontal.
     LegAngle,
     /// Shear and moment in the box against what its factory allows.
@@ -166,6 +170,8 @@ impl Check {
             Self::LevelAcross => "Roll across the box",
             Self::Stability => "Stability of the hang",
             Self::Gear => "Load on a piece",
+            Self::Pick => "Pull at a pick",
+            Self::Eave => "Push on the eave",
             Self::LegAngle => "Leg angle from the horizontal",
             Self::BoxBeam => "Box as a beam",
             Self::BoxSag => "Sag of the box",

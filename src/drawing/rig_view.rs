@@ -4,8 +4,8 @@ use super::border::{self, foot_mm};
 use super::pen::{Paper, Pen, Words};
 use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
 use super::words::{tape, up};
-use crate::check::{Amount, Check, Finding};
-use crate::evaluate::{Assessment, LiftResult, member_name};
+use crate::check::{Amount, Finding};
+use crate::evaluate::{Assessment, LiftResult, leg_finding, member_name};
 use crate::plan::{HouseBox, Load, Plan};
 use crate::quantity::{Angle, Force, Length, Safe, UnitSystem, number};
 use crate::rigging::{Figure, Hung, Level, Member, MemberKind};
@@ -324,12 +324,7 @@ impl Draw<'_> {
     }
 
     fn gear_finding(&self, member: &Member) -> Option<&Finding> {
-        let name = member_name(self.rig.house, member.kind);
-        self.rig
-            .lift
-            .findings
-            .iter()
-            .find(|f| f.check == Check::Gear && f.subject.starts_with(&name))
+        leg_finding(&self.rig.lift.findings, &member_name(self.rig.house, member.kind))
     }
 
     fn marks(&mut self) {

@@ -178,8 +178,6 @@ pub struct RigResult {
     pub hook_above_m: Option<f64>,
     /// The hang, for a box on slings.
     pub hung: Option<Hung>,
-    /// Rating of each member's sling, kg, in the order of the hang's members.
-    pub ratings_kg: Vec<Option<f64>>,
     /// How it hangs with its legs stretched.
     pub stretched: Option<Stretched>,
     /// Why there is none.

@@ -5,8 +5,8 @@
 
 use super::crane_side::CraneSide;
 use super::{
-    BoxResult, LiftResult, LoadResult, RigResult, StandingBox, box_beam, day, ground, hoist, racking, raise, swing,
-    wind, wires,
+    BoxResult, LiftResult, LoadResult, RigResult, StandingBox, box_beam, day, eaves, ground, hoist, load_path, racking,
+    raise, swing, truck, wind, wires,
 };
 use crate::check::{Check, Finding, Outcome};
 use crate::plan::{Lift, Plan};
@@ -56,8 +56,16 @@ pub struct Further {
 /// Every check.
 pub const ALL: Further = Further {
     of_day: &[day::order_findings],
-    of_hang: &[box_beam::findings, racking::findings, raise::hung_findings],
+    of_hang: &[
+        load_path::findings,
+        eaves::findings,
+        truck::findings,
+        box_beam::findings,
+        racking::findings,
+        raise::hung_findings,
+    ],
     of_place: &[
+        |placed| load_path::hook_findings(placed.plan, placed.lift),
         wires::findings,
         swing::findings,
         ground::findings,

@@ -1,10 +1,11 @@
 //! Which slings and links on the truck hang a lift's box level, in the plan's terms: legs to put into its rig.
 
+use super::load_path::rating_kg;
 use super::member_name;
 use super::ready::{Ready, ready};
-use super::rigs::{dynamic_factor, ea_n, level_limit, named_pieces};
+use super::rigs::{dynamic_factor, ea_n, level_limit, named_pieces, times_in_legs};
 use crate::plan::{Arrangement, GearItem, GearKind, HouseBox, Id, Leg, Piece, Plan, Rig};
-use crate::quantity::{Angle, Entry, Length, Ratio, Safe, Unit, UnitSystem, feet_inches, show};
+use crate::quantity::{Angle, Entry, Length, Mass, Ratio, Safe, Unit, UnitSystem, feet_inches, show};
 use crate::rigging::{
     self, Added, ChosenLeg, FoundSetUp, HangingLoad, LevelLimits, LevelSearch, Line, MemberKind, Stock, StockAdjuster,
     StockShackle, StockShortener, StockSling,
@@ -136,7 +137,7 @@ impl<'a> Truck<'a> {
     /// Pieces without length, rating or legible tag are left out; what hangs in the rig outside its legs is not free.
     fn read(plan: &'a Plan, rig: &Rig) -> Self {
         let free = |g: &GearItem| {
-            let in_legs = named_pieces(&rig.arrangement).filter(|id| **id == g.id).count();
+            let in_legs = times_in_legs(&rig.arrangement, &g.id);
             let counted: u32 = rig
                 .pieces
                 .iter()
@@ -151,8 +152,8 @@ impl<'a> Truck<'a> {
                 .filter(move |g| g.kind == kind && free(g) > 0)
                 .filter_map(|g| {
                     let length_m = g.length.not_negative()?.to_m();
-                    let rating_n = g.rating.not_negative()?.weight().to_n();
-                    (g.tag_legible && length_m > 0.0 && rating_n > 0.0).then_some((g, length_m, rating_n))
+                    let rating_n = Mass::kg(rating_kg(plan, g).ok()?).weight().to_n();
+                    (length_m > 0.0 && rating_n > 0.0).then_some((g, length_m, rating_n))
                 })
         };
         let as_sling = |(g, length_m, rating_n): (&GearItem, f64, f64)| StockSling {
@@ -261,9 +262,17 @@ impl<'a> Truck<'a> {
                 (Arrangement::BarAndCrossBars { bridles, .. }, MemberKind::Bridle(c)) => &mut bridles[c.end][c.side],
                 _ => continue,
             };
+            let leg = self.leg(*chosen);
             *place = Leg {
-                runs: place.runs.clone(),
-                ..self.leg(*chosen)
+                sling: leg.sling,
+                shortener: leg.shortener,
+                links: leg.links,
+                shackle: leg.shackle,
+                shackles: leg.shackles,
+                adjuster: leg.adjuster,
+                set_to: leg.set_to,
+                // where it runs, what joins its ends and how it takes hold stay
+                ..place.clone()
             };
         }
         next
@@ -303,7 +312,7 @@ fn pieces(rig: &Rig, next: &Arrangement) -> Vec<Piece> {
             piece.count = piece.count.saturating_sub(1);
         }
     }
-    for id in named_pieces(next) {
+    for id in named_pieces(next).into_iter().filter(|id| !id.is_empty()) {
         match pieces.iter_mut().find(|p| p.gear == *id) {
             Some(piece) => piece.count += 1,
             None => pieces.push(Piece {

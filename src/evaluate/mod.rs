@@ -4,10 +4,12 @@
 //! from the [`Assessment`].
 
 mod assessment;
+mod bars;
 mod box_beam;
 mod boxes;
 mod crane_side;
 mod day;
+mod eaves;
 mod further;
 mod ground;
 mod headline;
@@ -15,6 +17,7 @@ mod hire;
 mod hoist;
 mod level_set_ups;
 mod lifts;
+mod load_path;
 mod loads;
 mod order;
 mod places;
@@ -26,6 +29,7 @@ mod sense;
 mod side_by_side;
 mod swing;
 mod trial;
+mod truck;
 mod try_out;
 mod wind;
 mod wires;
@@ -43,6 +47,7 @@ pub use day::{
     Carrier, DayPlan, DayStep, Rule, at_step, clashes, clock_words, day_plan, fewer_changes, hours_on_site, read_clock,
     reorder, rules, step_words, truck_of,
 };
+pub use eaves::{EavePush, eave_pushes, if_slanting};
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use ground::{Bears, LoadSource, Outriggers, PAD_NAMES, UnderMat, Worst, outriggers_of, under_each, under_mat};
 pub use hire::{
@@ -51,6 +56,7 @@ pub use hire::{
 };
 pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
+pub use load_path::{PathPiece, is_on_the_path, leg_finding, load_path, rating_kg, weakest};
 pub use places::{
     Candidate, CandidateFound, Found, Grid, HEADINGS, KEY, Limit, Patch, PlaceSearch, PlacesFound, crane_side_limit,
     from_two_tapes, patch, stood,

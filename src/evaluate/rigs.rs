@@ -1,14 +1,10 @@
 //! How each lift hangs: the plan's rig made into numbers, the hang, and the checks on it.
 
 use super::{LoadResult, RigResult, Stretched};
-use crate::check::{Amount, Check, Finding, Outcome, Working};
+use crate::check::{Check, Finding, Outcome, Working};
 use crate::plan::{Arrangement, BoxEdge, GearItem, HouseBox, HungPiece, Id, Leg, Lift, Load, Plan, Rig};
-use crate::quantity::{Angle, Entry, Force, Length, Mass, Ratio, Safe, Unit, both, show};
-use crate::rigging::closed_form::Convention;
-use crate::rigging::{
-    self, Corner, HangingLoad, Hung, HungBody, Level, Line, Member, MemberKind, Run, SlingSetUp, Wall, WallTouch,
-};
-use std::collections::BTreeMap;
+use crate::quantity::{Angle, Entry, Length, Ratio, Safe, Unit, both, show};
+use crate::rigging::{self, Corner, HangingLoad, Hung, HungBody, Level, Line, Member, MemberKind, Run, SlingSetUp};
 
 /// The hang of one lift and what the checks on it say.
 pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]>) -> (RigResult, Vec<Finding>) {
@@ -21,7 +17,7 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
         };
         return (result, vec![Finding::not_checked(Check::Stability, "the rig", missing)]);
     };
-    let mut findings = truck_findings(plan, rig);
+    let mut findings = Vec::new();
     let mut result = RigResult {
         id: rig.id.clone(),
         ..RigResult::default()
@@ -47,8 +43,7 @@ pub fn assess(plan: &Plan, lift: &Lift, load: &LoadResult, cg_m: Option<[f64; 3]
         Ok((house, hung, stretched)) => {
             result.stretched = Some(stretched);
             result.hook_above_m = Some(hung.hook_above_floor_m);
-            result.ratings_kg = hung.members.iter().map(|m| rating_kg(plan, rig, m.kind)).collect();
-            findings.extend(hang_findings(plan, rig, house, &hung, &result.ratings_kg));
+            findings.extend(hang_findings(plan, house, &hung));
             result.hung = Some(hung);
         }
         Err(Why::Missing(what)) => findings.push(Finding::not_checked(Check::Stability, "the hang", what)),
@@ -415,77 +410,17 @@ pub fn leg_of(rig: &Rig, kind: MemberKind) -> Option<&Leg> {
     }
 }
 
-/// Rating of a member: the least of its sling and all that is added to it. `None` where one has no rating or an unreadable tag.
-pub fn rating_kg(plan: &Plan, rig: &Rig, kind: MemberKind) -> Option<f64> {
-    let leg = leg_of(rig, kind)?;
-    let rated = |id| {
-        plan.gear_item(id)
-            .filter(|g| g.tag_legible)
-            .and_then(|g| g.rating.not_negative())
-            .map(|m| m.to_kg())
-    };
-    pieces_of(leg).try_fold(f64::INFINITY, |least_kg, id| Some(rated(id)?.min(least_kg)))
-}
-
-fn hang_findings(plan: &Plan, rig: &Rig, house: &HouseBox, hung: &Hung, ratings_kg: &[Option<f64>]) -> Vec<Finding> {
+fn hang_findings(plan: &Plan, house: &HouseBox, hung: &Hung) -> Vec<Finding> {
     let mut findings = vec![
         level_finding(plan, Check::LevelAlong, hung.along, &house.ends),
         level_finding(plan, Check::LevelAcross, hung.across, &house.sides),
     ];
-    for (index, (member, rating)) in hung.members.iter().zip(ratings_kg).enumerate() {
-        let finding = member_finding(plan, rig, house, member, *rating);
-        findings.push(touches(house, hung, index).into_iter().fold(finding, Finding::caution));
-        findings.extend(angle_finding(plan, house, member));
-    }
-    if let Arrangement::PieceByPiece { hung: pieces, .. } = &rig.arrangement {
-        let below = pieces.iter().zip(&hung.pieces);
-        findings.extend(
-            below.map(|(piece, hung)| bar_finding(plan, &piece.gear, &format!("piece {}", piece.id), hung.below_kg)),
-        );
-    }
-    if let Arrangement::BarAndCrossBars { bar, cross_bar, .. } = &rig.arrangement {
-        findings.extend(hung.below_bar_kg.map(|kg| bar_finding(plan, bar, "the bar", kg)));
-        for (end, kg) in hung.below_cross_kg.into_iter().flatten().enumerate() {
-            findings.push(bar_finding(
-                plan,
-                cross_bar,
-                &format!("cross bar, {}", end_name(house, end)),
-                kg,
-            ));
-        }
-    }
+    findings.extend(
+        hung.members
+            .iter()
+            .filter_map(|member| angle_finding(plan, house, member)),
+    );
     findings
-}
-
-/// What a leg touches, in words: walls and edges hold nothing and give no stability here.
-fn touches(house: &HouseBox, hung: &Hung, member: usize) -> Vec<String> {
-    let wall = |touch: &WallTouch| {
-        let name = match touch.wall {
-            Wall::End(end) => end_name(house, end),
-            Wall::Side(side) => side_name(house, side),
-        };
-        format!(
-            "touches the wall of the {name}: it would pass {} inside; the wall is not counted on",
-            both(touch.inside_m)
-        )
-    };
-    let walls = hung.walls.iter().filter(|touch| touch.member == member).map(wall);
-    let off_end = hung
-        .edges
-        .iter()
-        .filter(|press| press.member == member && press.beyond_end_m > 0.0);
-    let slips = off_end.map(|press| {
-        format!(
-            "bears {} beyond the end of edge {}: it slips off",
-            both(press.beyond_end_m),
-            house
-                .edges
-                .get(press.edge)
-                .map(|edge| edge.id.to_string())
-                .unwrap_or_default()
-        )
-    });
-    walls.chain(slips).collect()
 }
 
 /// The steepest a load may hang under one hook, °. Source: Noble Denton 0027/ND rev 11 §5.3.2.
@@ -580,69 +515,6 @@ pub fn dynamic_factor(plan: &Plan) -> Option<Ratio> {
     plan.limits.dynamic_factor.get().filter(|factor| factor.to_of() >= 1.0)
 }
 
-fn member_finding(plan: &Plan, rig: &Rig, house: &HouseBox, member: &Member, rating_kg: Option<f64>) -> Finding {
-    let name = member_name(house, member.kind);
-    let Some(factor) = dynamic_factor(plan) else {
-        return Finding::not_checked(
-            Check::Gear,
-            name,
-            "the dynamic factor (1 or more) is not entered in the limits",
-        );
-    };
-    let Some(allowed) = plan.limits.gear_use.not_negative() else {
-        return Finding::not_checked(Check::Gear, name, "the limit of gear use is not entered in the limits");
-    };
-    let sling = leg_of(rig, member.kind)
-        .map(|leg| leg.sling.to_string())
-        .unwrap_or_default();
-    let Some(rating) = rating_kg else {
-        return Finding::not_checked(
-            Check::Gear,
-            name,
-            format!("rating of {sling}, or of its shortener, with a legible tag"),
-        );
-    };
-    let demand = Force::n(member.tension_n * factor.to_of()).as_mass();
-    let limit = Mass::kg(rating * allowed.to_of());
-    let working = Working::new(
-        "tension in the leg",
-        "T",
-        "V·k/sinθ",
-        demand,
-        "equilibrium of the leg; θ from the horizontal",
-    )
-    .input("V", "vertical part of the load", Force::n(member.vertical_n).as_mass())
-    .input("k", "dynamic factor", Amount::Factor(factor.to_of()))
-    .input(
-        "sinθ",
-        "sine of the leg's angle from the horizontal",
-        Amount::Factor(libm::sin(member.angle_rad)),
-    );
-    Finding::at_most(Check::Gear, format!("{name} ({sling})"), demand.into(), limit.into())
-        .working([working])
-        .working(conventions(member, factor))
-}
-
-/// What rule books would count in one of four legs, beside the bound for a stiff box that is the demand.
-fn conventions(member: &Member, factor: Ratio) -> Vec<Working> {
-    if !matches!(member.kind, MemberKind::Leg(_)) {
-        return Vec::new();
-    }
-    let shared = Force::n(member.shared_n * factor.to_of()).as_mass();
-    let line = |convention: Convention| {
-        Working::new(
-            convention.words(),
-            "T",
-            "S·f",
-            shared * convention.factor(),
-            "convention named; not the demand of this check",
-        )
-        .input("S", "tension if every leg takes its share", shared)
-        .input("f", "factor of the convention", Amount::Factor(convention.factor()))
-    };
-    Convention::ALL.map(line).to_vec()
-}
-
 fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Finding> {
     if matches!(member.kind, MemberKind::Strap(_)) {
         return None;
@@ -666,72 +538,45 @@ fn angle_finding(plan: &Plan, house: &HouseBox, member: &Member) -> Option<Findi
     Some(finding)
 }
 
-fn bar_finding(plan: &Plan, bar: &Id, name: &str, below_kg: f64) -> Finding {
-    let subject = format!("{name} ({bar})");
-    let item = plan.gear_item(bar).filter(|g| g.tag_legible);
-    let (Some(rating), Some(factor), Some(allowed)) = (
-        item.and_then(|g| g.rating.not_negative()),
-        dynamic_factor(plan),
-        plan.limits.gear_use.not_negative(),
-    ) else {
-        return Finding::not_checked(Check::Gear, subject, format!("rating of {bar} with a legible tag"));
-    };
-    let demand = Mass::kg(below_kg * factor.to_of());
-    Finding::at_most(
-        Check::Gear,
-        subject,
-        demand.into(),
-        Mass::kg(rating.to_kg() * allowed.to_of()).into(),
-    )
-}
-
-/// Every piece that the legs name must hang on the hook, and no more of it than the truck has.
-fn truck_findings(plan: &Plan, rig: &Rig) -> Vec<Finding> {
-    let mut used: BTreeMap<&str, u32> = BTreeMap::new();
-    for id in named_pieces(&rig.arrangement).filter(|id| !id.is_empty()) {
-        *used.entry(id.as_str()).or_default() += 1;
-    }
-    let counted = |id: &str| {
-        rig.pieces
-            .iter()
-            .filter(|p| p.gear.as_str() == id)
-            .map(|p| p.count)
-            .sum::<u32>()
-    };
-    let missing = used.iter().filter(|(id, n)| counted(id) < **n).map(|(id, n)| {
-        let text = format!(
-            "{id} is used {n} times by the legs of rig {}, counted {} times in its weight: mend the list of pieces",
-            rig.id,
-            counted(id)
-        );
-        Finding::of(Check::Truck, text, Outcome::Outside)
-    });
-    let over = rig.pieces.iter().filter_map(|piece| {
-        let on_truck = plan.gear_item(&piece.gear)?.quantity;
-        (piece.count > on_truck).then(|| {
-            let text = format!("{} × {}, {on_truck} on the truck", piece.count, piece.gear);
-            Finding::of(Check::Truck, text, Outcome::Outside)
-        })
-    });
-    missing.chain(over).collect()
-}
-
-/// The pieces of a leg, each as often as it is in it.
+/// The pieces of a leg, each as often as it is in it; what joins its upper end for all legs there is left out.
 fn pieces_of(leg: &Leg) -> impl Iterator<Item = &Id> {
     let shackles = core::iter::repeat_n(&leg.shackle, leg.shackles as usize);
     core::iter::once(&leg.sling)
         .chain((leg.links > 0).then_some(&leg.shortener))
         .chain(shackles)
-        .chain((!leg.adjuster.is_empty()).then_some(&leg.adjuster))
+        .chain([&leg.adjuster, &leg.below])
+        .chain((!leg.above_takes_all).then_some(&leg.above))
 }
 
-pub fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &Id> + '_> {
-    let leg = pieces_of;
+/// What joins the upper ends of several legs: once for the legs that it takes together.
+fn joining<'a>(legs: impl Iterator<Item = &'a Leg>) -> Vec<&'a Id> {
+    let mut joined: Vec<&Id> = Vec::new();
+    for leg in legs.filter(|leg| leg.above_takes_all) {
+        if !joined.contains(&&leg.above) {
+            joined.push(&leg.above);
+        }
+    }
+    joined
+}
+
+/// Every piece that the legs and bars of an arrangement name, each as often as it is used; names may be empty.
+pub fn named_pieces(arrangement: &Arrangement) -> Vec<&Id> {
+    let mut names = Vec::new();
     match arrangement {
-        Arrangement::FourLegs { legs } => Box::new(legs.iter().flat_map(leg)),
+        Arrangement::FourLegs { legs } => {
+            names.extend(legs.iter().flat_map(pieces_of));
+            names.extend(joining(legs.iter()));
+        }
         Arrangement::PieceByPiece { hung, legs } => {
-            let pieces = hung.iter().map(|piece| &piece.gear);
-            Box::new(pieces.chain(legs.iter().flat_map(leg)))
+            names.extend(hung.iter().map(|piece| &piece.gear));
+            names.extend(legs.iter().flat_map(pieces_of));
+            let mut starts: Vec<&str> = Vec::new();
+            for start in legs.iter().map(start_of) {
+                if !starts.contains(&start) {
+                    starts.push(start);
+                    names.extend(joining(legs.iter().filter(|leg| start_of(leg) == start)));
+                }
+            }
         }
         Arrangement::BarAndCrossBars {
             bar,
@@ -741,13 +586,52 @@ pub fn named_pieces(arrangement: &Arrangement) -> Box<dyn Iterator<Item = &Id> +
             straps,
             ..
         } => {
-            let legs = top
-                .iter()
-                .chain(bridles.iter().flatten())
-                .chain(straps.iter().flatten())
-                .flat_map(leg);
-            Box::new([bar, cross_bar, cross_bar].into_iter().chain(legs))
+            names.extend([bar, cross_bar, cross_bar]);
+            let pairs = core::iter::once(top).chain(bridles);
+            for pair in pairs {
+                names.extend(pair.iter().flat_map(pieces_of));
+                names.extend(joining(pair.iter()));
+            }
+            for strap in straps.iter().flatten() {
+                names.extend(pieces_of(strap));
+                names.extend(joining(core::iter::once(strap)));
+            }
         }
-        Arrangement::Simple { .. } => Box::new(core::iter::empty()),
+        Arrangement::Simple { .. } => {}
     }
+    names
+}
+
+/// Where a leg of a rig entered piece by piece begins, as typed.
+fn start_of(leg: &Leg) -> &str {
+    leg.runs.split('>').next().unwrap_or_default().trim()
+}
+
+/// Every leg of an arrangement.
+pub fn legs_of(arrangement: &Arrangement) -> Vec<&Leg> {
+    match arrangement {
+        Arrangement::FourLegs { legs } => legs.iter().collect(),
+        Arrangement::BarAndCrossBars {
+            top, bridles, straps, ..
+        } => {
+            let lower = bridles.iter().flatten().chain(straps.iter().flatten());
+            top.iter().chain(lower).collect()
+        }
+        Arrangement::PieceByPiece { legs, .. } => legs.iter().collect(),
+        Arrangement::Simple { .. } => Vec::new(),
+    }
+}
+
+/// How often a piece is in the legs themselves: sling, links, stack or adjuster, not what joins their ends.
+pub fn times_in_legs(arrangement: &Arrangement, id: &Id) -> usize {
+    let in_leg = |leg: &Leg| {
+        let stack = if leg.shackle == *id { leg.shackles as usize } else { 0 };
+        let once = [
+            leg.sling == *id,
+            leg.links > 0 && leg.shortener == *id,
+            leg.adjuster == *id,
+        ];
+        stack + once.into_iter().filter(|named| *named).count()
+    };
+    legs_of(arrangement).into_iter().map(in_leg).sum()
 }

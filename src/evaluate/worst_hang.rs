@@ -3,8 +3,9 @@
 //! Off the typing path: [`evaluate`](super::evaluate) hangs a lift once, this hangs it for hundreds of cases. Strength is to be judged by
 //! [`WorstMember::demand_n`]; level by the nominal hang, with the envelope's tilt beside it as "expect to re-rig".
 
+use super::load_path::leg_capacity_kg;
 use super::ready::{Ready, ready};
-use super::rigs::{corner_name, dynamic_factor, end_name, level_limit, rating_kg, side_name, stiffness_of};
+use super::rigs::{corner_name, dynamic_factor, end_name, level_limit, side_name, stiffness_of};
 use super::{BoxResult, member_name};
 use crate::check::{Check, Finding};
 use crate::plan::{Component, GearItem, HouseBox, Plan, Torsion};
@@ -206,14 +207,14 @@ fn told(
 /// What a member is to be designed with against the rating of its pieces.
 fn worst_finding(plan: &Plan, ready: &Ready<'_>, member: &WorstMember) -> Finding {
     let name = member_name(ready.house, member.kind);
-    let known = (
-        dynamic_factor(plan),
-        plan.limits.gear_use.not_negative(),
-        rating_kg(plan, ready.rig, member.kind),
-    );
-    let (Some(factor), Some(allowed), Some(rating_kg)) = known else {
-        let missing = "a rating with a legible tag, the dynamic factor (1 or more) or the limit of gear use";
+    let (Some(factor), Some(allowed)) = (dynamic_factor(plan), plan.limits.gear_use.not_negative()) else {
+        let missing = "the dynamic factor (1 or more) or the limit of gear use is not entered in the limits";
         return Finding::not_checked(Check::Gear, name, missing);
+    };
+    // an eye bolt's angle is its leg's at rest
+    let rating_kg = match leg_capacity_kg(plan, ready.rig, member.kind, core::f64::consts::FRAC_PI_2) {
+        Ok(kg) => kg,
+        Err(missing) => return Finding::not_checked(Check::Gear, name, missing),
     };
     let demand = Force::n(member.demand_n() * factor.to_of()).as_mass();
     let limit = Mass::kg(rating_kg * allowed.to_of());
@@ -376,7 +377,7 @@ fn twist_words(torsion: Torsion, gj_n_m2: &[f64]) -> String {
 
 /// The kinds of gear in the legs, each once.
 fn gear_of<'a>(plan: &'a Plan, ready: &Ready<'_>) -> Vec<&'a GearItem> {
-    let used: Vec<_> = super::rigs::named_pieces(&ready.rig.arrangement).collect();
+    let used = super::rigs::named_pieces(&ready.rig.arrangement);
     let is_leg = |item: &&GearItem| used.contains(&&item.id) && item.kind != crate::plan::GearKind::Bar;
     plan.gear.iter().filter(is_leg).collect()
 }

@@ -20,6 +20,8 @@ pub struct Crane {
     pub boom_depth: Entry<Length>,
     /// Weight of the hook block.
     pub block_mass: Entry<Mass>,
+    /// What hook and block are rated for. Blank: not known.
+    pub block_rating: Entry<Mass>,
     /// Hook bearing to the top of the block.
     pub block_height: Entry<Length>,
     /// The block stays this far below the boom head.
@@ -106,7 +108,7 @@ pub struct SetUp {
 }
 
 fields! {
-    Crane { id, name, pin_height, pin_back, boom_depth, block_mass, block_height, two_block, parts, rope, hanging_rope, stowed, tail_swing, base_length, base_width, mat, chart_wind, said, charts; rope_length, line_pull, sheaves, body_ahead, body_side, body_top, outrigger_top, base_ahead, float_side, mat_mass, mat_spread, carrier_mass, carrier_ahead, upper_mass, upper_behind, counterweight_behind, boom_mass, boom_cg }
+    Crane { id, name, pin_height, pin_back, boom_depth, block_mass, block_height, two_block, parts, rope, hanging_rope, stowed, tail_swing, base_length, base_width, mat, chart_wind, said, charts; rope_length, line_pull, sheaves, body_ahead, body_side, body_top, outrigger_top, base_ahead, float_side, mat_mass, mat_spread, carrier_mass, carrier_ahead, upper_mass, upper_behind, counterweight_behind, boom_mass, boom_cg, block_rating }
     SetUp { crane, chart, at, heading; outriggers, boom, slope, wind }
 }
 

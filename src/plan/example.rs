@@ -48,6 +48,7 @@ pub fn four_legs() -> Plan {
                 gear: "S".into(),
                 count: 4,
             }],
+            ..Rig::default()
         }]
         .into(),
         lifts: vec![Lift {

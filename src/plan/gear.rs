@@ -1,8 +1,10 @@
 //! The gear on the truck and the rigs made from it.
 
 use super::{Id, Place3};
+use crate::gear::bar::DesignCategory;
+use crate::gear::capacity::Hitch;
 use crate::json::{choice, fields, names};
-use crate::quantity::{Entry, Length, Mass};
+use crate::quantity::{Angle, Area, Entry, Length, Mass, Pressure, SecondMoment};
 use crate::rigging::Construction;
 
 /// One kind of piece on the truck.
@@ -16,8 +18,20 @@ pub struct GearItem {
     pub kind: GearKind,
     /// How many are on the truck.
     pub quantity: u32,
-    /// The tag's rating for one piece: slings in the vertical hitch, bars as the load hung below. Blank: no rating known.
+    /// The tag's rating: slings in the vertical hitch, bars as the load hung below. Blank: no rating known.
     pub rating: Entry<Mass>,
+    /// How many legs that rating is for: 0 or 1, one leg; more, the set.
+    pub legs: u32,
+    /// Of a set or a bar: the flattest angle of its legs, from the horizontal, that the rating holds for.
+    pub rated_angle: Entry<Angle>,
+    /// Of a bar or a frame: the span that its rating holds for.
+    pub rated_span: Entry<Length>,
+    /// The tag's rating as a choker. Blank: by the table of its material.
+    pub choker: Entry<Mass>,
+    /// The tag's rating as a basket with plumb parts. Blank: twice the vertical rating.
+    pub basket: Entry<Mass>,
+    /// Breaking load, for rules that reckon with it.
+    pub breaking: Entry<Mass>,
     /// Own weight of one.
     pub mass: Entry<Mass>,
     /// Sling or strap: length, bearing to bearing. Bar: distance between its end lugs. Shortener: its link pitch. Shackle: what one more in a
@@ -29,8 +43,16 @@ pub struct GearItem {
     pub construction: Construction,
     /// Diameter of the rope, or of the bar that a chain's links are made of. Webs need none.
     pub diameter: Entry<Length>,
+    /// Core, grade or class: "steel core", "grade 100".
+    pub grade: String,
     /// The tag can be read.
     pub tag_legible: bool,
+    /// The day it was last inspected by somebody who may, as year-month-day.
+    pub inspected: String,
+    /// What a bar is made of, to check it by its steel.
+    pub steel: Option<BarSteel>,
+    /// The lugs of a bar, to check them by their steel.
+    pub lug: Option<LugSteel>,
     /// What else to know.
     pub note: String,
 }
@@ -50,11 +72,84 @@ pub enum GearKind {
     Adjuster,
     /// Joins pieces; a stack of them lengthens a leg.
     Shackle,
+    /// Master link or ring that legs meet in.
+    Link,
+    /// A sheave that a sling runs over.
+    Block,
+    /// Screwed into the box or a bar.
+    EyeBolt,
     /// Takes hold of the box.
     Pin,
+    /// Saves strap and box at an edge; carries nothing.
+    Softener,
+    /// Steadies the load; carries nothing.
+    TagLine,
     /// Anything else that hangs on the hook.
     #[default]
     Other,
+}
+
+impl GearKind {
+    /// Whether it carries nothing: it needs neither rating nor tag.
+    pub const fn is_idle(self) -> bool {
+        matches!(self, Self::Softener | Self::TagLine)
+    }
+}
+
+/// A bar by its steel. Only closed sections can be checked.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BarSteel {
+    /// Its form.
+    pub form: BarForm,
+    /// Pipe or tube: outside diameter or side. Given by figures: its depth.
+    pub outside: Entry<Length>,
+    /// Pipe or tube: thickness of its wall.
+    pub wall: Entry<Length>,
+    /// Given by figures: area.
+    pub area: Entry<Area>,
+    /// Given by figures: second moment for bending up and down.
+    pub second_moment: Entry<SecondMoment>,
+    /// Given by figures: smallest radius of gyration.
+    pub radius: Entry<Length>,
+    /// Yield strength.
+    pub strength: Entry<Pressure>,
+    /// How it is used.
+    pub category: DesignCategory,
+    /// Upper lugs: hole above the axis of the bar.
+    pub lug_above: Entry<Length>,
+    /// Lower lugs: hole below the axis of the bar.
+    pub lug_below: Entry<Length>,
+}
+
+/// Form of a bar's section.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum BarForm {
+    /// Round pipe.
+    #[default]
+    Pipe,
+    /// Square tube.
+    SquareTube,
+    /// Another closed section, by its figures.
+    Closed,
+}
+
+/// A lug of a bar with its pin, by its steel.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LugSteel {
+    /// Thickness of the plate.
+    pub thickness: Entry<Length>,
+    /// Diameter of the hole.
+    pub hole: Entry<Length>,
+    /// Diameter of the pin in it.
+    pub pin: Entry<Length>,
+    /// Edge of the hole to the edge of the plate, along the pull.
+    pub end: Entry<Length>,
+    /// The same square to the pull.
+    pub side: Entry<Length>,
+    /// Yield strength of plate and pin.
+    pub strength: Entry<Pressure>,
+    /// Ultimate strength of the plate.
+    pub ultimate: Entry<Pressure>,
 }
 
 /// So many of one piece.
@@ -86,6 +181,20 @@ pub struct Leg {
     /// Where it runs, piece by piece from one end to the other: "hook > K1.1", "pick 1 > B1 > pick 2", "hook > eave 1 > pick 3". Only a rig that is
     /// entered piece by piece reads it.
     pub runs: String,
+    /// The piece that joins its upper end (where it runs from): a shackle, a link; unnamed: the sling itself takes hold.
+    pub above: Id,
+    /// That piece takes every leg that ends there.
+    pub above_takes_all: bool,
+    /// The piece that joins its lower end (where it runs to): a shackle, a pin, an eye bolt; unnamed: the sling itself takes hold.
+    pub below: Id,
+    /// How the sling takes hold.
+    pub hitch: Hitch,
+    /// Choker: angle between its two parts at the choke. Basket: angle of its parts from the horizontal.
+    pub hitch_angle: Entry<Angle>,
+    /// Diameter of what it bends over in a basket, or sharper than its own eye.
+    pub bends_over: Entry<Length>,
+    /// How far off their own line its shackles are pulled. Blank: in line.
+    pub side_load: Entry<Angle>,
 }
 
 /// A piece between hook and box: a bar, a frame, a lifting beam, or a block.
@@ -112,6 +221,8 @@ pub struct Rig {
     pub arrangement: Arrangement,
     /// Every piece whose weight hangs on the hook.
     pub pieces: Vec<Piece>,
+    /// The link between the hook and all legs; unnamed: they hang on the hook itself.
+    pub link: Id,
 }
 
 /// How the slings run from hook to load.
@@ -166,11 +277,13 @@ impl Default for Arrangement {
 }
 
 fields! {
-    GearItem { id, name, kind, quantity, rating, mass, length, tag_legible, note; construction, diameter, longest }
+    GearItem { id, name, kind, quantity, rating, mass, length, tag_legible, note; construction, diameter, longest, legs, rated_angle, rated_span, choker, basket, breaking, grade, inspected, steel, lug }
+    BarSteel { form, outside, wall, area, second_moment, radius, strength, category, lug_above, lug_below }
+    LugSteel { thickness, hole, pin, end, side, strength, ultimate }
     Piece { gear, count }
-    Leg { sling, shortener, links; shackle, shackles, adjuster, set_to, runs }
+    Leg { sling, shortener, links; shackle, shackles, adjuster, set_to, runs, above, above_takes_all, below, hitch, hitch_angle, bends_over, side_load }
     HungPiece { id, gear, lugs; cg }
-    Rig { id, name, arrangement, pieces }
+    Rig { id, name, arrangement, pieces; link }
 }
 
 choice!(Arrangement {
@@ -181,5 +294,8 @@ choice!(Arrangement {
 });
 
 names!(GearKind {
-    "sling" => Sling, "strap" => Strap, "bar" => Bar, "shortener" => Shortener, "adjuster" => Adjuster, "shackle" => Shackle, "pin" => Pin, "other" => Other,
+    "sling" => Sling, "strap" => Strap, "bar" => Bar, "shortener" => Shortener, "adjuster" => Adjuster, "shackle" => Shackle, "link" => Link, "block" => Block, "eye_bolt" => EyeBolt, "pin" => Pin, "softener" => Softener, "tag_line" => TagLine,
+    "other" => Other,
 });
+
+names!(BarForm { "pipe" => Pipe, "square_tube" => SquareTube, "closed" => Closed });

@@ -36,6 +36,12 @@ pub struct HouseBox {
     pub ticket: Option<Ticket>,
     /// Where slings take hold.
     pub picks: Vec<Place3>,
+    /// What each pick may be pulled with straight up: the factory's limit. Blank: not known.
+    pub pick_vertical: Entry<Mass>,
+    /// What each pick may be pulled with sideways: the factory's limit. Blank: not known.
+    pub pick_inward: Entry<Mass>,
+    /// What one strap may push an eave with: the factory's limit. Blank: not known.
+    pub eave_push: Entry<Mass>,
     /// How stiff it is against twist.
     pub torsion: Torsion,
     /// Torsional rigidity, where there is a figure.
@@ -290,7 +296,7 @@ pub struct Opening {
 }
 
 fields! {
-    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj, panels, ei, edges, estimate, sheathed, ei_rim, ei_wall, neutral, moments, shear, pick_range }
+    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj, panels, ei, edges, estimate, sheathed, ei_rim, ei_wall, neutral, moments, shear, pick_range, pick_vertical, pick_inward, eave_push }
     BoxEdge { id, from, to }
     Place3 { x, y, z }
     Ticket { mass, date, weighed; weigh_points }

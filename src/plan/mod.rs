@@ -28,7 +28,7 @@ pub use checksum::{checksum, fnv1a_64};
 pub use crane::{Crane, SetUp};
 pub use day::{AsLifted, Before, Break, SetDay, Step, StepTime, Truck};
 pub use differ::differences;
-pub use gear::{Arrangement, GearItem, GearKind, HungPiece, Leg, Piece, Rig};
+pub use gear::{Arrangement, BarForm, BarSteel, GearItem, GearKind, HungPiece, Leg, LugSteel, Piece, Rig};
 pub use hire::{Hire, Offer, Quick, Quoted, Rate, RateFor};
 pub use history::{DEPTH, History};
 pub use house::{
@@ -38,7 +38,7 @@ pub use issue::{Inputs, Issue, Standing, inputs, issue, next_revision, same_inpu
 pub use lift::{Lift, Load, RaiseArc, Scope, Swing};
 pub use next_job::{LEFT_BLANK, next_job};
 pub use part::Part;
-pub use project::{Limits, Project};
+pub use project::{FactorFormat, Limits, Project};
 pub use site::{Cable, Fill, Obstacle, Pad, PickSpot, Point, PowerLine, Site, Zone, ZoneKind};
 pub use twin::{mirrored, next_name, twin};
 

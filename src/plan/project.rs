@@ -1,6 +1,6 @@
 //! The title block and the limits.
 
-use crate::json::fields;
+use crate::json::{fields, names};
 use crate::quantity::{Angle, DecimalMark, Entry, Length, Ratio, Speed, Unit, UnitSystem};
 
 /// Title block of the plan.
@@ -70,8 +70,28 @@ pub struct Limits {
     pub radius_allowance: Entry<Length>,
     /// How far off its planned place the crane may end up: slack below this is a caution.
     pub set_up_tolerance: Entry<Length>,
+    /// The rule profile that the figures on gear were started from; each may have been changed since.
+    pub profile: String,
+    /// Against what loads on gear are held.
+    pub format: FactorFormat,
     /// Factor on static sling loads (1 = none); the chart's own loads are never multiplied.
     pub dynamic_factor: Entry<Ratio>,
+    /// Marine format: factor where legs share by their lengths.
+    pub skew_factor: Entry<Ratio>,
+    /// Marine format: factor for what fails with the piece.
+    pub consequence_factor: Entry<Ratio>,
+    /// Marine format: what the breaking load is divided by.
+    pub breaking_factor: Entry<Ratio>,
+    /// Legs that count of a set of three or four, where a tag's rating is for the set.
+    pub legs_counted: Entry<Ratio>,
+    /// Largest included angle of legs that hang on the hook itself.
+    pub hook_angle: Entry<Angle>,
+    /// Smallest breaking load over rating, where a piece's breaking load is entered.
+    pub design_factor: Entry<Ratio>,
+    /// Most months between inspections of a piece.
+    pub inspection_months: Entry<Ratio>,
+    /// Load that custom gear is tested with, over its rating.
+    pub proof_test: Entry<Ratio>,
     /// Height by which a load clears what it is carried over.
     pub carry_clearance: Entry<Length>,
     /// Smallest gap between the boom and any box.
@@ -120,10 +140,21 @@ pub struct Limits {
     pub break_out: Entry<Ratio>,
 }
 
+/// Against what loads on gear are held: one format for all pieces, never mixed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum FactorFormat {
+    /// Static load with the stiff box's bound, against the tag's rating.
+    #[default]
+    Trade,
+    /// Static load × dynamic × skew × consequence, against the breaking load.
+    Marine,
+}
+
 impl Default for Limits {
     /// Starting values: `chart_use` and `boom_gap` are common practice without a source, the radius allowance covers boom deflection
     /// of 0.2–0.6 m (common practice, no source), the leg angles are ASME B30.9 (from memory) and common practice, the
-    /// level limit is common practice; legs measured against each other come out within ±6 mm, weights of a take-off within ±5 % and places
+    /// level limit is common practice; three of four legs count (EN 818-4, OSHA tables), legs on a hook span up to 90° and gear is
+    /// inspected within twelve months (ASME B30.9 and B30.10, from memory); legs measured against each other come out within ±6 mm, weights of a take-off within ±5 % and places
     /// within ±0.1 m (common practice, no source); the contingencies follow DNV-ST-N001 and ISO 19901-5 (from memory), 20 % per area
     /// being the upper end of 15 to 20 %. Sag 1/500, racking 1/500, one bolster 20 mm low and a tenth of the load held back by a seal are judgement,
     /// not published: board joints are seen to open at about that. c_w is the middle of 1.2 to 1.4 for a box, tag lines do nothing above about 8 m/s, a crane stands level
@@ -136,7 +167,17 @@ impl Default for Limits {
             chart_use: percent("85 %"),
             radius_allowance: metres("0.3 m"),
             set_up_tolerance: metres("0.3 m"),
+            profile: String::new(),
+            format: FactorFormat::default(),
             dynamic_factor: Entry::typed("1.00", Unit::One),
+            skew_factor: Entry::default(),
+            consequence_factor: Entry::default(),
+            breaking_factor: Entry::default(),
+            legs_counted: Entry::typed("3", Unit::One),
+            hook_angle: degrees("90 deg"),
+            design_factor: Entry::default(),
+            inspection_months: Entry::typed("12", Unit::One),
+            proof_test: Entry::default(),
             carry_clearance: metres("1.0 m"),
             boom_gap: metres("0.5 m"),
             gear_use: percent("100 %"),
@@ -164,7 +205,9 @@ impl Default for Limits {
     }
 }
 
+names!(FactorFormat { "trade" => Trade, "marine" => Marine });
+
 fields! {
     Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes; reviewed_by, owner }
-    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, sag, racking, bolsters, held_back, contingency_weighed, contingency_weighed_early, contingency_takeoff, contingency_per_area, wind_drag, wind_landing, tag_line, outrigger_share, crane_slope, break_out }
+    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, sag, racking, bolsters, held_back, legs_counted, hook_angle, inspection_months, contingency_weighed, contingency_weighed_early, contingency_takeoff, contingency_per_area, wind_drag, wind_landing, tag_line, outrigger_share, crane_slope, break_out; profile, format, skew_factor, consequence_factor, breaking_factor, design_factor, proof_test }
 }

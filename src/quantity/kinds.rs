@@ -73,7 +73,14 @@ quantities! {
         ft to_ft M_PER_FT => "feet", inch to_inch M_PER_FT / 12.0 => "inches",
     }
     /// An area.
-    Area "m2" { m2 to_m2 1.0 => "square metres", ft2 to_ft2 M_PER_FT * M_PER_FT => "square feet", mm2 to_mm2 1e-6 => "square millimetres" }
+    Area "m2" { m2 to_m2 1.0 => "square metres", ft2 to_ft2 M_PER_FT * M_PER_FT => "square feet", mm2 to_mm2 1e-6 => "square millimetres",
+        cm2 to_cm2 1e-4 => "square centimetres", in2 to_in2 M_PER_FT * M_PER_FT / 144.0 => "square inches",
+    }
+    /// A second moment of area.
+    SecondMoment "m4" {
+        m4 to_m4 1.0 => "metres to the fourth", cm4 to_cm4 1e-8 => "centimetres to the fourth",
+        in4 to_in4 M_PER_FT * M_PER_FT * M_PER_FT * M_PER_FT / 20_736.0 => "inches to the fourth",
+    }
     /// A volume.
     Volume "m3" { m3 to_m3 1.0 => "cubic metres", ft3 to_ft3 M_PER_FT * M_PER_FT * M_PER_FT => "cubic feet" }
     /// A mass (what the trade calls weight).
@@ -103,7 +110,8 @@ quantities! {
         kip_per_inch to_kip_per_inch 1000.0 * N_PER_LBF / (M_PER_FT / 12.0) => "kips per inch",
     }
     /// A pressure or a stress.
-    Pressure "Pa" { pa to_pa 1.0 => "pascals", kpa to_kpa 1000.0 => "kilopascals", psf_force to_psf_force N_PER_LBF / (M_PER_FT * M_PER_FT) => "pounds-force per square foot" }
+    Pressure "Pa" { pa to_pa 1.0 => "pascals", kpa to_kpa 1000.0 => "kilopascals", mpa to_mpa 1e6 => "megapascals",
+        ksi to_ksi 1000.0 * N_PER_LBF * 144.0 / (M_PER_FT * M_PER_FT) => "kips per square inch", psf_force to_psf_force N_PER_LBF / (M_PER_FT * M_PER_FT) => "pounds-force per square foot" }
     /// An angle; slopes of slings are from the horizontal.
     Angle "rad" { rad to_rad 1.0 => "radians", deg to_deg core::f64::consts::PI / 180.0 => "degrees" }
     /// A speed.

@@ -2,7 +2,7 @@
 
 use super::kinds::{
     Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Moment, Pressure, Quantity, Ratio,
-    Rigidity, ShearStiffness, Speed, Volume,
+    Rigidity, SecondMoment, ShearStiffness, Speed, Volume,
 };
 use serde::Serialize;
 
@@ -113,7 +113,14 @@ units! {
     }
     Area "an area" "700 ft2 or 65 m2" us Ft2 metric M2 {
         M2 "m2" "m²" "square metre" m2 to_m2 ["m^2", "sq m", "square metres", "square meter", "square meters"];
+        Cm2 "cm2" "cm²" "square centimetre" cm2 to_cm2 ["cm^2", "sq cm"];
+        In2 "in2" "in²" "square inch" in2 to_in2 ["in^2", "sq in"];
         Ft2 "ft2" "ft²" "square foot" ft2 to_ft2 ["ft^2", "sq ft", "sf", "square feet"];
+    }
+    SecondMoment "a second moment of area" "120 in4 or 5,000 cm4" us In4 metric Cm4 {
+        M4 "m4" "m⁴" "metre to the fourth" m4 to_m4 ["m^4"];
+        Cm4 "cm4" "cm⁴" "centimetre to the fourth" cm4 to_cm4 ["cm^4"];
+        In4 "in4" "in⁴" "inch to the fourth" in4 to_in4 ["in^4"];
     }
     Volume "a volume" "7,000 ft3 or 200 m3" us Ft3 metric M3 {
         M3 "m3" "m³" "cubic metre" m3 to_m3 ["m^3", "cu m", "cubic metres", "cubic meter", "cubic meters"];
@@ -147,6 +154,8 @@ units! {
     }
     Pressure "a pressure" "1,500 psf or 72 kPa" us PsfForce metric Kpa {
         Pa "Pa" "Pa" "pascal" pa to_pa ["pascals", "N/m2", "N/m²"];
+        Mpa "MPa" "MPa" "megapascal" mpa to_mpa ["N/mm2", "N/mm²"];
+        Ksi "ksi" "ksi" "kip per square inch" ksi to_ksi ["kip/in2", "kips/in2"];
         Kpa "kPa" "kPa" "kilopascal" kpa to_kpa ["kN/m2", "kN/m²"];
         PsfForce "lbf/ft2" "psf" "pound-force per square foot" psf_force to_psf_force ["lb/ft2", "lb/ft²"];
     }
@@ -228,6 +237,7 @@ mod tests {
             check::<Length>(),
             check::<Area>(),
             check::<Volume>(),
+            check::<SecondMoment>(),
             check::<Mass>(),
             check::<LinearDensity>(),
             check::<AreaDensity>(),
@@ -288,6 +298,13 @@ mod oracle {
             Unit::Ft => foot.value,
             Unit::Inch => Length::new::<length::inch>(1.0).value,
             Unit::M2 => Area::new::<area::square_meter>(1.0).value,
+            Unit::Cm2 => Area::new::<area::square_centimeter>(1.0).value,
+            Unit::In2 => Area::new::<area::square_inch>(1.0).value,
+            Unit::M4 => 1.0,
+            Unit::Cm4 => Length::new::<length::centimeter>(1.0).value.powi(4),
+            Unit::In4 => Length::new::<length::inch>(1.0).value.powi(4),
+            Unit::Mpa => Pressure::new::<pressure::megapascal>(1.0).value,
+            Unit::Ksi => 1000.0 * Pressure::new::<pressure::psi>(1.0).value,
             Unit::Ft2 => Area::new::<area::square_foot>(1.0).value,
             Unit::M3 => Volume::new::<volume::cubic_meter>(1.0).value,
             Unit::Ft3 => Volume::new::<volume::cubic_foot>(1.0).value,

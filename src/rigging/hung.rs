@@ -39,7 +39,8 @@ impl SlingSetUp {
     }
 
     /// The same with every leg changed: its place among the members, and what it is.
-    pub(super) fn with_lines(&self, change: impl Fn(usize, Line) -> Line) -> Self {
+    #[must_use]
+    pub fn with_lines(&self, change: impl Fn(usize, Line) -> Line) -> Self {
         let mut next = self.clone();
         match &mut next {
             Self::FourLegs { legs } => (0..4).for_each(|i| legs[i] = change(i, legs[i])),

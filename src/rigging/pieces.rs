@@ -1,9 +1,8 @@
 //! A rig that is entered piece by piece becomes a rig of the general hang, drawn from the load upwards.
 
 use super::hung::{HangingLoad, HungBody, Line, MemberKind, Run};
-use super::rig::{BuiltRig, HOOK, Lengths, house};
+use super::rig::{BuiltRig, HOOK, Lengths, house, too_short};
 use crate::geometry::sort_short;
-use crate::quantity::both;
 use crate::statics::{Body, MassItem, Member, Point, Rig, Stop};
 
 /// Builds it. Each piece is drawn over what its legs carry, as high as its longest leg lets it; the hook over all that hangs from it.
@@ -164,11 +163,7 @@ impl Drawing<'_> {
         let z = heights.reduce(f64::max).ok_or_else(|| {
             let longest_m = below.iter().map(|leg| leg.2).fold(0.0, f64::max);
             let out_m = below.iter().map(out2).fold(0.0, f64::max).sqrt();
-            format!(
-                "legs of up to {} do not reach: they need more than {} to reach even flat",
-                both(longest_m),
-                both(out_m)
-            )
+            too_short(longest_m, out_m)
         })?;
         Ok([x, y, z])
     }

@@ -119,6 +119,17 @@ impl Lengths {
     }
 }
 
+/// Why legs do not reach, with the lengths that would do: `out/cos θ` for legs at 45 and 60° from the horizontal.
+pub(super) fn too_short(longest_m: f64, out_m: f64) -> String {
+    format!(
+        "legs of {} are too short: they need more than {} to reach even flat, {} for 45° and {} for 60° from the horizontal",
+        both(longest_m),
+        both(out_m),
+        both(out_m * core::f64::consts::SQRT_2),
+        both(out_m * 2.0)
+    )
+}
+
 struct Bars {
     bar_kg: f64,
     bar_m: f64,
@@ -180,11 +191,7 @@ fn four_legs(load: &HangingLoad, legs: &[Line; 4], lengths: &Lengths) -> Result<
         .fold(0.0, f64::max);
     let rise2 = longest_m * longest_m - out2;
     if rise2 <= 0.0 {
-        return Err(format!(
-            "the legs of {} do not reach: they need more than {} to reach even flat",
-            both(longest_m),
-            both(out2.sqrt())
-        ));
+        return Err(too_short(longest_m, out2.sqrt()));
     }
     let hook = Point {
         at_m: [middle[0], middle[1], middle[2] + rise2.sqrt()],

@@ -22,10 +22,14 @@ pub enum Construction {
     /// Nobody said.
     #[default]
     Unknown,
-    /// Steel wire rope.
+    /// Steel wire rope with a steel core.
     WireRope,
-    /// Polyester web or round sling.
+    /// Steel wire rope with a fibre core.
+    FibreCore,
+    /// Flat polyester web.
     Polyester,
+    /// Polyester round sling.
+    RoundSling,
     /// Nylon (polyamide) web.
     Nylon,
     /// Steel link chain.
@@ -63,7 +67,7 @@ pub fn axial_stiffness(
     };
     match construction {
         Construction::Unknown => None,
-        Construction::WireRope => diameter_m.map(|d| {
+        Construction::WireRope | Construction::FibreCore => diameter_m.map(|d| {
             let stiff_n = wire_rope_n(d);
             AxialStiffness {
                 soft_n: WIRE_ROPE_SOFT * stiff_n,
@@ -71,7 +75,7 @@ pub fn axial_stiffness(
                 source: "wire rope: 80 kN/mm² on 0.785 d² (0027/ND rev 11 §5.6.13), soft end 25 % less (common practice, no source)",
             }
         }),
-        Construction::Polyester => web(
+        Construction::Polyester | Construction::RoundSling => web(
             POLYESTER,
             "polyester: about 3 % at its rating (makers' practice), 2 to 4 % here (common practice, no source)",
         ),

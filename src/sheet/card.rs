@@ -3,11 +3,14 @@
 use super::lift::{name_of, shown, stop, tag};
 use super::page::{self, Flexible, Format, LEFT_MM};
 use super::{Content, KeyFigure, Place, Section, Sheet, blank, cautions};
-use crate::check::{Check, Finding};
+use crate::check::{Amount, Finding};
 use crate::drawing::{Paper, rig_end, rig_side, rig_top, tape};
-use crate::evaluate::{Assessment, BoxResult, LiftResult, leg_of, member_name};
-use crate::plan::{GearKind, HouseBox, Load, Plan, Rig};
-use crate::quantity::{Angle, Length, Mass, Safe, UnitSystem, number};
+use crate::evaluate::{
+    Assessment, BoxResult, LiftResult, is_on_the_path, leg_finding, leg_of, load_path, member_name, weakest,
+};
+use crate::gear::profile::in_words;
+use crate::plan::{GearKind, HouseBox, Id, Load, Plan, Rig};
+use crate::quantity::{Angle, Length, Mass, Ratio, Safe, UnitSystem, number};
 use crate::rigging::Hung;
 
 /// Least and most height of the rig from the side and from its heavy end, mm.
@@ -19,7 +22,8 @@ const UNKNOWN: &str = "not known";
 /// What stands where nothing belongs.
 const NONE: &str = "—";
 
-/// The card of a box that hangs on slings: one page, and others only where a rig has more pieces than a page holds. Empty for other loads and
+/// The card of a box that hangs on slings: one page, and others only where a rig has more pieces, or more of them beyond
+/// what they may carry, than a page holds. Empty for other loads and
 /// where there is no hang.
 pub fn rigging_card(plan: &Plan, assessment: &Assessment, index: usize, format: Format) -> Vec<Sheet> {
     let Some(card) = Card::of(plan, assessment, index) else {
@@ -59,6 +63,8 @@ const LEGS: &str = "Where each sling goes";
 
 struct Card<'a> {
     plan: &'a Plan,
+    assessment: &'a Assessment,
+    index: usize,
     result: &'a LiftResult,
     result_of_box: &'a BoxResult,
     house: &'a HouseBox,
@@ -75,6 +81,8 @@ impl<'a> Card<'a> {
         };
         Some(Self {
             plan,
+            assessment,
+            index,
             result,
             result_of_box: assessment.boxes.iter().find(|b| b.id == *id)?,
             house: plan.house_box(id)?,
@@ -89,15 +97,19 @@ impl Card<'_> {
     /// All but the drawings.
     fn sections(&self) -> Vec<Section> {
         let checked = ["Rigger", "Tags read", "Trial reading", "Tilt seen", "Date, time"];
-        vec![
+        let mut sections = vec![
             self.figures(),
             Section::lines("", [cautions::CARD_LARGE]).large(),
             self.legs(),
+        ];
+        sections.extend(self.beyond());
+        sections.extend([
             self.centre_of_gravity().at(Place::Left),
             Section::run(&cautions::CARD).columns(1).at(Place::Left),
             self.pieces(),
             Section::blanks("", &checked).columns(5),
-        ]
+        ]);
+        sections
     }
 
     fn figures(&self) -> Section {
@@ -134,10 +146,6 @@ impl Card<'_> {
         Section::new("", Content::Figures(figures.to_vec())).large()
     }
 
-    fn gear(&self) -> impl Iterator<Item = &Finding> {
-        self.result.findings.iter().filter(|f| f.check == Check::Gear)
-    }
-
     /// Each leg by its place, with the tag to look for, its length, angle, tension and use; last the piece that is nearest its limit.
     fn legs(&self) -> Section {
         let loads = |finding: Option<&Finding>| {
@@ -147,7 +155,7 @@ impl Card<'_> {
         let mut rows: Vec<Vec<String>> = Vec::new();
         for member in &self.hung.members {
             let name = member_name(self.house, member.kind);
-            let finding = self.gear().find(|f| f.subject.starts_with(&name));
+            let finding = leg_finding(&self.result.findings, &name);
             let sling = leg_of(self.rig, member.kind).map_or(UNKNOWN.into(), |leg| match leg.links {
                 0 => leg.sling.to_string(),
                 links => format!("{} + {links} × {}", leg.sling, leg.shortener),
@@ -158,11 +166,7 @@ impl Card<'_> {
             row.extend(loads(finding));
             rows.push(row);
         }
-        let nearest = self
-            .gear()
-            .filter(|f| f.ratio.is_some())
-            .max_by(|a, b| a.ratio.unwrap_or(0.0).total_cmp(&b.ratio.unwrap_or(0.0)));
-        if let Some(nearest) = nearest {
+        if let Some(nearest) = weakest(&self.result.findings) {
             let mut row = vec![format!("WEAKEST: {}", nearest.subject)];
             row.extend([NONE, NONE, NONE].map(str::to_owned));
             row.extend(loads(Some(nearest)));
@@ -178,6 +182,30 @@ impl Card<'_> {
             ("Use", 0.085),
         ];
         Section::table(LEGS, &head, rows).large()
+    }
+
+    /// Pieces and picks beside the slings that are not within, each by name with its share; none where all are.
+    fn beyond(&self) -> Option<Section> {
+        let slings: Vec<String> = self
+            .hung
+            .members
+            .iter()
+            .map(|m| member_name(self.house, m.kind))
+            .collect();
+        let is_sling = |f: &Finding| {
+            slings
+                .iter()
+                .any(|name| leg_finding(core::slice::from_ref(f), name).is_some())
+        };
+        let beyond = |f: &&Finding| is_on_the_path(f.check) && !f.outcome.is_within() && !is_sling(f);
+        let one = |f: &Finding| {
+            let share = f
+                .compared(self.units)
+                .map_or_else(String::new, |figures| format!(" {}", figures[2]));
+            format!("{}: {}{share}", f.outcome.word(), f.subject)
+        };
+        let told: Vec<String> = self.result.findings.iter().filter(beyond).map(one).collect();
+        (!told.is_empty()).then(|| Section::lines("", [told.join("; ")]))
     }
 
     fn centre_of_gravity(&self) -> Section {
@@ -197,12 +225,21 @@ impl Card<'_> {
         Section::rows("Centre of gravity", rows)
     }
 
-    /// Every piece on the hook.
+    /// Every piece on the hook, with the most that any one of it is used.
     fn pieces(&self) -> Section {
+        let path = load_path(self.plan, self.assessment, self.index);
+        let most = |id: &Id| {
+            let of_it = path.iter().filter(|piece| piece.gear == *id);
+            let used = of_it.filter_map(|piece| piece.finding.ratio).reduce(f64::max);
+            used.map_or_else(
+                || NONE.to_owned(),
+                |used| Amount::Share(Ratio::of(used)).show(self.units, Safe::Up),
+            )
+        };
         let rows = self.rig.pieces.iter().map(|piece| {
             let item = self.plan.gear_item(&piece.gear);
             // tag lines and softeners carry nothing and have no tag
-            let idle = item.is_some_and(|g| g.kind == GearKind::Other && g.rating.is_blank());
+            let idle = item.is_some_and(|g| g.kind.is_idle() || g.kind == GearKind::Other && g.rating.is_blank());
             let legible = match item {
                 _ if idle => NONE,
                 Some(item) if item.tag_legible => "legible",
@@ -214,10 +251,22 @@ impl Card<'_> {
                 format!("{} × {}", number(f64::from(piece.count), 0, Safe::Nearest), piece.gear),
                 item.map_or_else(|| UNKNOWN.to_owned(), |g| g.name.clone()),
                 if idle { NONE.to_owned() } else { rating },
+                most(&piece.gear),
                 legible.to_owned(),
             ]
         });
-        let head = [("Piece", 0.15), ("What", 0.55), ("Rating", 0.17), ("Tag", 0.13)];
-        Section::table("Rigging on the hook", &head, rows.collect()).columns(2)
+        let head = [
+            ("Piece", 0.14),
+            ("What", 0.49),
+            ("Rating", 0.15),
+            ("Use", 0.1),
+            ("Tag", 0.12),
+        ];
+        let profile = match self.plan.limits.profile.trim() {
+            "" => String::new(),
+            name => format!(", rules started from {name}"),
+        };
+        let heading = format!("Rigging on the hook: {}{profile}", in_words(&self.plan.limits));
+        Section::table(&heading, &head, rows.collect()).columns(2)
     }
 }

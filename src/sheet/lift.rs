@@ -5,7 +5,7 @@ use super::{CheckRow, Content, KeyFigure, Place, Section, Sheet, blank, cautions
 use crate::check::{Amount, Check, Finding, Outcome};
 use crate::crane::RatingChart;
 use crate::drawing::{Paper, StructureView, elevation, plan_view, tape};
-use crate::evaluate::{Assessment, BoxResult, EndKind, EndResult, LiftResult, arc_of, reading_stop};
+use crate::evaluate::{Assessment, BoxResult, EndKind, EndResult, LiftResult, arc_of, is_on_the_path, reading_stop};
 use crate::geometry::distance_m;
 use crate::plan::{Crane, HouseBox, Lift, Load, Plan};
 use crate::quantity::{Angle, Force, Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_inches, number};
@@ -506,7 +506,7 @@ impl Writer<'_> {
     fn checks(&self) -> (Vec<CheckRow>, Vec<CheckRow>) {
         let findings = &self.result.findings;
         let grave = findings.iter().filter(|f| !f.outcome.is_within());
-        let mut pressing: Vec<CheckRow> = grave.map(|f| self.pressing(f)).collect();
+        let mut pressing: Vec<CheckRow> = alike(grave).iter().map(|alike| self.pressing(alike)).collect();
         let mut plain = Vec::new();
         for of_sort in by_sort(findings.iter().filter(|f| f.outcome.is_within())) {
             let rows = if of_sort[0].cautions.is_empty() {
@@ -519,16 +519,42 @@ impl Writer<'_> {
         (pressing, plain)
     }
 
-    fn pressing(&self, finding: &Finding) -> CheckRow {
+    /// The row of findings that say the same of several pieces: the worst of them in full, the others by name.
+    fn pressing(&self, alike: &[&Finding]) -> CheckRow {
+        let worse = |a: &&Finding, b: &&Finding| a.ratio.unwrap_or(-1.0) < b.ratio.unwrap_or(-1.0);
+        let finding = alike.iter().copied().reduce(|a, b| if worse(&a, &b) { b } else { a });
+        let finding = finding.expect("findings are told together with others like them, never none");
         let mut what = format!("{}, {}", finding.check.title(), finding.subject);
+        // a pick among pieces says that it is one
+        let named = |f: &&Finding| match f.check {
+            check if check == finding.check => f.subject.clone(),
+            check => format!("{}, {}", check.title(), f.subject),
+        };
+        let others: Vec<String> = alike
+            .iter()
+            .copied()
+            .filter(|f| *f != finding)
+            .map(|f| named(&f))
+            .collect();
+        match others.len() {
+            0 => {}
+            n if n > NAMED && alike.iter().all(|f| is_on_the_path(f.check)) => {
+                what = format!("{what}; and {n} more pieces and picks, each on the rigging card");
+            }
+            _ => what = format!("{what}; also {}", others.join("; ")),
+        }
         let why = match &finding.outcome {
             // said in the sentence on top already
             outcome if *outcome == self.result.outcome => None,
             Outcome::NotChecked { missing: why } | Outcome::Held { until: why } => Some(why),
             Outcome::Within | Outcome::Outside => None,
         };
-        for text in why.into_iter().chain(&finding.cautions) {
-            what = format!("{what}: {text}");
+        let mut told: Vec<&String> = Vec::new();
+        for text in why.into_iter().chain(alike.iter().flat_map(|f| &f.cautions)) {
+            if !told.contains(&text) {
+                told.push(text);
+                what = format!("{what}: {text}");
+            }
         }
         CheckRow {
             what,
@@ -544,7 +570,15 @@ impl Writer<'_> {
             .max_by(|a, b| a.ratio.unwrap_or(-1.0).total_cmp(&b.ratio.unwrap_or(-1.0)))?;
         let sort = sort_of(nearest);
         let mut what = match (nearest.check, of_sort.len()) {
-            (Check::Gear, n) if n > 1 => format!("{sort}, nearest of {n}: {}", nearest.subject),
+            (Check::Gear | Check::Pick, n) if n > 1 => {
+                let picks = of_sort.iter().any(|f| f.check == Check::Pick);
+                let also = if picks {
+                    format!(" / {}", Check::Pick.title())
+                } else {
+                    String::new()
+                };
+                format!("{sort}{also}, nearest of {n}: {}", nearest.subject)
+            }
             (_, n) if n > 1 => format!("{sort}, nearest of {n}"),
             _ => sort,
         };
@@ -587,9 +621,37 @@ fn by_sort<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Findi
     sorts
 }
 
+/// So many pieces are named on a lift sheet beside the worst; all of them stand on the rigging card.
+const NAMED: usize = 2;
+
+/// Findings on pieces and picks, on eaves and on legs that come out alike, together; every other one by itself.
+fn alike<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Finding>> {
+    let of_rig = |check| is_on_the_path(check) || matches!(check, Check::Eave | Check::LegAngle);
+    let mut groups: Vec<Vec<&Finding>> = Vec::new();
+    for finding in findings {
+        let same = |group: &&mut Vec<&Finding>| {
+            let first = group[0];
+            let same_check =
+                first.check == finding.check || is_on_the_path(first.check) && is_on_the_path(finding.check);
+            of_rig(first.check) && same_check && first.outcome == finding.outcome
+        };
+        match groups.iter_mut().find(same) {
+            Some(group) => group.push(finding),
+            None => groups.push(vec![finding]),
+        }
+    }
+    groups
+}
+
 /// Which findings stand for each other: those of one check, at the pick and at the set apart.
 fn sort_of(finding: &Finding) -> String {
-    let title = finding.check.title();
+    // the picks are the last of the path
+    let check = if is_on_the_path(finding.check) {
+        Check::Gear
+    } else {
+        finding.check
+    };
+    let title = check.title();
     let end = [EndKind::Pick, EndKind::Set]
         .into_iter()
         .find(|end| finding.subject.starts_with(end.words()));

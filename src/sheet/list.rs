@@ -3,6 +3,7 @@
 use super::page::{self, Flexible, Format};
 use super::{Section, Sheet, blank, cautions};
 use crate::evaluate::Assessment;
+use crate::gear::profile::{in_force, in_words};
 use crate::plan::{GearItem, Id, Plan};
 
 /// What stands where nothing belongs.
@@ -24,22 +25,42 @@ pub fn rigging_list(plan: &Plan, assessment: &Assessment, format: Format) -> Vec
     let room_mm = high_mm - page::frame_mm(&blank, format);
     let head = [
         ("Piece", 0.08),
-        ("What", 0.25),
+        ("What", 0.23),
         ("Rating as entered", 0.11),
-        ("Tag", 0.09),
-        ("On the truck", 0.07),
-        ("Most at once", 0.08),
-        ("Needed", 0.2),
+        ("Tag", 0.08),
+        ("Inspected", 0.08),
+        ("On the truck", 0.06),
+        ("Most at once", 0.07),
+        ("Needed", 0.17),
         ("Loaded", 0.07),
         ("Seen", 0.05),
     ];
     let mut sections = vec![
         Section::lines("", [cautions::CARD_LARGE]).large(),
         Section::table("", &head, rows),
+        rules(plan),
         Section::blanks("", &SIGNED).columns(4),
     ];
     let (_, off) = page::fit(&mut sections, room_mm, wide_mm, &Flexible::OfTheirOwn, 0.0);
     page::leaves(blank, sections, off, room_mm, wide_mm)
+}
+
+/// The rules that gear is held to, each with its source.
+fn rules(plan: &Plan) -> Section {
+    let profile = match plan.limits.profile.trim() {
+        "" => "no profile put in".to_owned(),
+        name => format!("started from {name}"),
+    };
+    let heading = format!("Rules for gear, {profile}: {}", in_words(&plan.limits));
+    let row = |(name, figure, from): (&str, String, String)| {
+        let source = if from.is_empty() {
+            String::new()
+        } else {
+            format!(" ({from})")
+        };
+        (name.to_owned(), format!("{figure}{source}"))
+    };
+    Section::rows(&heading, in_force(&plan.limits).into_iter().map(row).collect())
 }
 
 /// A row a piece: those on the truck's list in its order, then those that rigs name and the truck does not have.
@@ -65,6 +86,7 @@ fn row(plan: &Plan, id: &Id, item: Option<&GearItem>) -> Vec<String> {
         .filter(|text| !text.is_empty());
     let tag = match (item, rating) {
         (None, _) => "not listed",
+        (Some(item), None) if item.kind.is_idle() => NONE,
         (Some(_), None) => "no rating",
         (Some(item), _) if item.tag_legible => "legible",
         _ => "NOT LEGIBLE",
@@ -72,14 +94,25 @@ fn row(plan: &Plan, id: &Id, item: Option<&GearItem>) -> Vec<String> {
     vec![
         id.to_string(),
         item.map_or("NOT ON THE TRUCK'S LIST".into(), |item| item.name.clone()),
-        rating.map_or(NONE.into(), |text| with_unit(text, item)),
+        rating.map_or(NONE.into(), |text| with_unit(text, item) + &of_a_set(item)),
         tag.into(),
+        item.map(|item| item.inspected.trim())
+            .filter(|day| !day.is_empty())
+            .map_or(NONE.into(), str::to_owned),
         on_truck.to_string(),
         format!("{most}{short}"),
-        in_words(&used),
+        lifts_in_words(&used),
         SQUARE.into(),
         SQUARE.into(),
     ]
+}
+
+/// For how many legs a rating is, where it is for more than one.
+fn of_a_set(item: Option<&GearItem>) -> String {
+    match item {
+        Some(item) if item.legs > 1 => format!(" for the set of {} at {}", item.legs, item.rated_angle.text().trim()),
+        _ => String::new(),
+    }
 }
 
 /// What was typed, with the unit that a bare number was read in.
@@ -105,7 +138,7 @@ fn used(plan: &Plan, id: &Id) -> Vec<(u32, u32)> {
 }
 
 /// "2 in lifts 1–5; 1 in lift 6": lifts that follow each other and need as many stand together.
-fn in_words(used: &[(u32, u32)]) -> String {
+fn lifts_in_words(used: &[(u32, u32)]) -> String {
     let together = |a: &(u32, u32), b: &(u32, u32)| a.1 == b.1 && a.0 + 1 == b.0;
     let part = |run: &[(u32, u32)]| match run {
         [(lift, count)] => format!("{count} in lift {lift}"),
@@ -127,9 +160,9 @@ mod tests {
     #[test]
     fn lifts_that_need_as_many_stand_together() {
         assert_eq!(
-            in_words(&[(1, 2), (2, 2), (3, 2), (5, 2), (6, 1)]),
+            lifts_in_words(&[(1, 2), (2, 2), (3, 2), (5, 2), (6, 1)]),
             "2 in lifts 1–3; 2 in lift 5; 1 in lift 6"
         );
-        assert_eq!(in_words(&[]), "—");
+        assert_eq!(lifts_in_words(&[]), "—");
     }
 }

@@ -124,7 +124,8 @@ fn every_lift_is_one_page_and_every_card() {
                     let pages = lift_sheet(&plan, &assessment, index, format);
                     let most = if name == "as given" { 1 } else { 2 };
                     assert!(pages.len() <= most, "{name}, {units:?}, {format:?}, lift {}", index + 1);
-                    assert!(rigging_card(&plan, &assessment, index, format).len() < 2);
+                    // a card that has overloaded pieces to name may go on
+                    assert!(rigging_card(&plan, &assessment, index, format).len() <= most, "{name}");
                 }
             }
         }
@@ -139,10 +140,15 @@ fn nothing_that_is_not_within_is_left_out() {
         for (index, lift) in assessment.lifts.iter().enumerate() {
             let pages = lift_sheet(&plan, &assessment, index, Format::Letter);
             let text: String = pages.iter().map(Sheet::text).collect();
+            let card = rigging_card(&plan, &assessment, index, Format::Letter);
+            let card = card.iter().map(Sheet::text).collect::<String>();
             for finding in &lift.findings {
                 if !finding.outcome.is_within() {
-                    let row = format!("{}, {}", finding.check.title(), finding.subject);
-                    assert!(text.contains(&row), "{name}: {row}");
+                    let row = [finding.check.title(), &finding.subject];
+                    // a lift sheet names the worst of many pieces, the rigging card each
+                    let on_card = |part: &str| card.contains(part) && crate::evaluate::is_on_the_path(finding.check);
+                    let told = |part: &&str| text.contains(*part) || on_card(part);
+                    assert!(row.iter().all(told), "{name}: {row:?}");
                 }
                 if let Outcome::NotChecked { missing: why } | Outcome::Held { until: why } = &finding.outcome {
                     assert!(text.contains(why), "{name}: {why}");
@@ -358,7 +364,7 @@ fn the_rigging_list_has_each_piece_once() {
             );
         }
         assert_eq!(listed.last().unwrap()[1], "NOT ON THE TRUCK'S LIST");
-        assert!(listed.last().unwrap()[5].ends_with("TOO FEW"));
+        assert!(listed.last().unwrap()[6].ends_with("TOO FEW"));
         assert!(listed.iter().any(|row| row[2] == "9 t") || missing == 0);
         assert!(listed.iter().any(|row| row[3] == "no rating"));
     }

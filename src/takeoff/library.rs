@@ -19,6 +19,17 @@ pub enum Standing {
 }
 
 impl Standing {
+    /// From its word in a table.
+    pub fn read(word: &str) -> Option<Self> {
+        Some(match word {
+            "published" => Self::Published,
+            "memory" => Self::Memory,
+            "computed" => Self::Computed,
+            "practice" => Self::Practice,
+            _ => return None,
+        })
+    }
+
     /// In words, for the source of a number.
     pub const fn words(self) -> &'static str {
         match self {
@@ -61,13 +72,7 @@ pub fn library() -> Vec<UnitWeight> {
                 figure: cell(2)?,
                 unit: Unit::spelled_anywhere(record.get(3)?)?,
                 source: cell(4)?,
-                standing: match record.get(5)? {
-                    "published" => Standing::Published,
-                    "memory" => Standing::Memory,
-                    "computed" => Standing::Computed,
-                    "practice" => Standing::Practice,
-                    _ => return None,
-                },
+                standing: Standing::read(record.get(5)?)?,
             })
         })
         .collect()

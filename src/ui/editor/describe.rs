@@ -1,10 +1,13 @@
 //! The columns of everything in the plan, in the words of the trade.
 
 use crate::crane::{Configuration, Deductions, RatingChart, Support};
+use crate::gear::bar::DesignCategory;
+use crate::gear::capacity::Hitch;
 use crate::plan::{
-    Arrangement, Assembly, BoxEdge, Cable, Component, Crane, GearItem, GearKind, HouseBox, HungPiece, Id, Layer,
-    LayerWeight, Leg, Lift, Limits, Load, Obstacle, Opening, Pad, PickSpot, Piece, Place3, Plan, Point, PowerLine,
-    Project, RaiseArc, Rig, SetUp, Shape, Site, Ticket, Torsion, WeighPoint, WeighedWhen, Weight, Zone, ZoneKind, twin,
+    Arrangement, Assembly, BarForm, BarSteel, BoxEdge, Cable, Component, Crane, FactorFormat, GearItem, GearKind,
+    HouseBox, HungPiece, Id, Layer, LayerWeight, Leg, Lift, Limits, Load, LugSteel, Obstacle, Opening, Pad, PickSpot,
+    Piece, Place3, Plan, Point, PowerLine, Project, RaiseArc, Rig, SetUp, Shape, Site, Ticket, Torsion, WeighPoint,
+    WeighedWhen, Weight, Zone, ZoneKind, twin,
 };
 use crate::quantity::{DecimalMark, Said, Unit, UnitSystem};
 use crate::rigging::Construction;
@@ -32,6 +35,10 @@ const FORCE: Bare = Bare::new(Unit::Lbf, Unit::Kn);
 const SHEAR: Bare = Bare::new(Unit::KipPerInch, Unit::KnPerMm);
 /// Small lengths: tolerances, diameters, links.
 const SMALL: Bare = Bare::new(Unit::Inch, Unit::Mm);
+/// Stresses in steel, and figures of its sections.
+const STRESS: Bare = Bare::new(Unit::Ksi, Unit::Mpa);
+const SECTION_AREA: Bare = Bare::new(Unit::In2, Unit::Cm2);
+const SECOND_MOMENT: Bare = Bare::new(Unit::In4, Unit::Cm4);
 const SPEED: Bare = Bare::new(Unit::Mph, Unit::MPerS);
 
 /// Things to choose from, each by its name with more words behind; the first choice is none.
@@ -98,6 +105,22 @@ fn shackles(plan: &Plan) -> Options {
 fn adjusters(plan: &Plan) -> Options {
     gear_of(plan, &[GearKind::Adjuster])
 }
+/// What can join the ends of legs.
+fn joining(plan: &Plan) -> Options {
+    gear_of(
+        plan,
+        &[
+            GearKind::Shackle,
+            GearKind::Link,
+            GearKind::EyeBolt,
+            GearKind::Pin,
+            GearKind::Other,
+        ],
+    )
+}
+fn links(plan: &Plan) -> Options {
+    gear_of(plan, &[GearKind::Link, GearKind::Shackle])
+}
 fn bars(plan: &Plan) -> Options {
     gear_of(plan, &[GearKind::Bar])
 }
@@ -123,7 +146,12 @@ impl Worded for GearKind {
         (Self::Shortener, "shortener"),
         (Self::Adjuster, "adjuster"),
         (Self::Shackle, "shackle"),
+        (Self::Link, "link"),
+        (Self::Block, "block"),
+        (Self::EyeBolt, "eye bolt"),
         (Self::Pin, "pin"),
+        (Self::Softener, "softener"),
+        (Self::TagLine, "tag line"),
         (Self::Other, "other"),
     ];
 }
@@ -131,9 +159,37 @@ impl Worded for Construction {
     const WORDS: &'static [(Self, &'static str)] = &[
         (Self::Unknown, "not said"),
         (Self::WireRope, "wire rope"),
+        (Self::FibreCore, "wire rope with fibre core"),
         (Self::Polyester, "polyester"),
+        (Self::RoundSling, "polyester round sling"),
         (Self::Nylon, "nylon"),
         (Self::Chain, "chain"),
+    ];
+}
+impl Worded for Hitch {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Vertical, "vertical"),
+        (Self::Choker, "choker"),
+        (Self::Basket, "basket"),
+    ];
+}
+impl Worded for FactorFormat {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Trade, "trade: static load against the tag's rating"),
+        (Self::Marine, "marine: load with its factors against the breaking load"),
+    ];
+}
+impl Worded for BarForm {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Pipe, "pipe"),
+        (Self::SquareTube, "square tube"),
+        (Self::Closed, "closed section by its figures"),
+    ];
+}
+impl Worded for DesignCategory {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::B, "B: loads or surroundings vary, 3.00"),
+        (Self::A, "A: loads and surroundings known, 2.00"),
     ];
 }
 impl Worded for Torsion {
@@ -189,7 +245,17 @@ impl Described for Limits {
             number!("Use of the chart, at most", SHARE, chart_use),
             number!("Added to every radius", LENGTH, radius_allowance),
             number!("Set-up tolerance of the crane", LENGTH, set_up_tolerance),
+            text!("Gear rules started from the profile", profile),
+            choice!("Loads on gear are held", FactorFormat, format),
             number!("Dynamic factor on slings", FACTOR, dynamic_factor),
+            number!("Marine: skew factor where legs share", FACTOR, skew_factor),
+            number!("Marine: consequence factor", FACTOR, consequence_factor),
+            number!("Marine: breaking load is divided by", FACTOR, breaking_factor),
+            number!("Legs that count of a set of three or four", FACTOR, legs_counted),
+            number!("Legs straight on the hook, included angle at most", ANGLE, hook_angle),
+            number!("Breaking load over rating, at least", FACTOR, design_factor),
+            number!("Months between inspections of gear, at most", FACTOR, inspection_months),
+            number!("Proof test of bars and frames, of their rating", SHARE, proof_test),
             number!("Load carried clear by", LENGTH, carry_clearance),
             number!("Boom to box, at least", LENGTH, boom_gap),
             number!("Use of a piece's rating, at most", SHARE, gear_use),
@@ -241,6 +307,9 @@ impl Described for HouseBox {
             number!("Length", LENGTH, length).also(&["l"]),
             number!("Width", LENGTH, width).also(&["w"]),
             number!("Shipped height", LENGTH, height).also(&["height", "h"]),
+            number!("Pull straight up at a pick, at most (factory)", MASS, pick_vertical),
+            number!("Pull sideways at a pick, at most (factory)", MASS, pick_inward),
+            number!("Push of a strap on an eave, at most (factory)", MASS, eave_push),
             text!("End at x = 0", ends[0]),
             text!("End at x = length", ends[1]),
             text!("Side at y = 0", sides[0]),
@@ -682,14 +751,65 @@ impl Described for GearItem {
             text!("What", name).also(&["item", "name", "description"]),
             choice!("Kind", GearKind, kind),
             count!("On the truck", quantity).also(&["qty", "quantity", "count"]),
-            number!("Rating of one", MASS, rating).also(&["rating", "wll", "wll vertical", "rated capacity"]),
+            number!("Rating vertical", MASS, rating).also(&[
+                "rating",
+                "wll",
+                "wll vertical",
+                "rated capacity",
+                "rating of one",
+            ]),
+            count!("Legs the rating is for", legs),
+            number!("Rating holds down to", ANGLE, rated_angle),
+            number!("Rating holds to a span of", LENGTH, rated_span),
+            number!("Rating as a choker", MASS, choker).also(&["choker", "wll choker"]),
+            number!("Rating as a basket", MASS, basket).also(&["basket", "wll basket"]),
+            number!("Breaking load", MASS, breaking).also(&["breaking strength", "mbl"]),
             number!("Weight of one", MASS, mass).also(&["weight", "self weight"]),
-            number!("Length, lugs or link", LENGTH, length).also(&["length"]),
-            number!("Adjuster: longest", LENGTH, longest),
-            choice!("Made of", Construction, construction),
+            number!("Length lugs or link", LENGTH, length).also(&["length", "length, lugs or link"]),
+            number!("Adjuster longest", LENGTH, longest),
+            choice!("Made of", Construction, construction).also(&["material"]),
+            text!("Core grade or class", grade).also(&["grade", "core"]),
             number!("Diameter of rope or chain", SMALL, diameter).also(&["diameter"]),
             check!("Tag legible", tag_legible),
+            text!("Last inspected", inspected).also(&["inspected"]),
             text!("Note", note),
+        ]
+    }
+}
+
+impl Described for BarSteel {
+    const ONE: &'static str = "steel";
+    fn columns() -> Vec<Column<Self>> {
+        vec![
+            choice!("Section", BarForm, form),
+            number!("Outside diameter, side or depth", SMALL, outside),
+            number!("Thickness of the wall", SMALL, wall),
+            number!("By its figures: area", SECTION_AREA, area),
+            number!(
+                "By its figures: second moment, bending up and down",
+                SECOND_MOMENT,
+                second_moment
+            ),
+            number!("By its figures: smallest radius of gyration", SMALL, radius),
+            number!("Yield strength", STRESS, strength),
+            choice!("Design category", DesignCategory, category),
+            number!("Upper lugs above the axis", SMALL, lug_above),
+            number!("Lower lugs below the axis", SMALL, lug_below),
+        ]
+    }
+}
+
+impl Described for LugSteel {
+    const ONE: &'static str = "lug";
+    fn columns() -> Vec<Column<Self>> {
+        vec![
+            number!("Thickness of the plate", SMALL, thickness),
+            number!("Diameter of the hole", SMALL, hole),
+            number!("Diameter of the pin", SMALL, pin),
+            number!("Hole to edge, along the pull", SMALL, end),
+            number!("Hole to edge, square to the pull", SMALL, side),
+            number!("Yield strength", STRESS, strength),
+            number!("Ultimate strength", STRESS, ultimate),
         ]
     }
 }
@@ -803,6 +923,7 @@ impl Described for Rig {
             of!("Lugs of the bar, apart", LENGTH, arrangement, Arrangement::BarAndCrossBars { bar_lugs, .. } => bar_lugs),
             bar_of!("Cross bars", cross_bar),
             of!("Lugs of a cross bar, apart", LENGTH, arrangement, Arrangement::BarAndCrossBars { cross_lugs, .. } => cross_lugs),
+            id!("Link on the hook", links, link),
             of!("Hook above the underside of the load", LENGTH, arrangement, Arrangement::Simple { hook_above } => hook_above),
         ]
     }
@@ -820,6 +941,13 @@ impl Described for Leg {
             id!("Adjuster", adjusters, adjuster),
             number!("Adjuster set to", LENGTH, set_to),
             text!("Runs", runs),
+            id!("Joined above by", joining, above),
+            check!("Takes all legs there", above_takes_all),
+            id!("Joined below by", joining, below),
+            choice!("Hitch", Hitch, hitch),
+            number!("Angle of choke, or of a basket's parts", ANGLE, hitch_angle),
+            number!("Bends over a diameter of", SMALL, bends_over),
+            number!("Shackles pulled off their line by", ANGLE, side_load),
         ]
     }
 }
@@ -864,6 +992,7 @@ impl Described for Crane {
             number!("Boom pin behind the slew axis", LENGTH, pin_back),
             number!("Depth of the boom", LENGTH, boom_depth),
             number!("Weight of the hook block", HEAVY, block_mass),
+            number!("Rating of hook and block", HEAVY, block_rating),
             number!("Hook to the top of the block", LENGTH, block_height),
             number!("Block stays below the head by", LENGTH, two_block),
             count!("Parts of line", parts),
@@ -1409,7 +1538,9 @@ mod tests {
         all_typed::<Opening>(&[]);
         all_typed::<BoxEdge>(&[]);
         all_typed::<Component>(&["openings"]);
-        all_typed::<GearItem>(&[]);
+        all_typed::<GearItem>(&["steel", "lug"]);
+        all_typed::<BarSteel>(&[]);
+        all_typed::<LugSteel>(&[]);
         all_typed::<Piece>(&[]);
         all_typed::<Leg>(&[]);
         all_typed::<HungPiece>(&["lugs"]);

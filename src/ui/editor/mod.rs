@@ -6,6 +6,7 @@ mod charts;
 mod cranes;
 mod describe;
 mod figures;
+mod gear;
 mod lifts;
 mod places;
 mod rigs;
@@ -64,7 +65,7 @@ fn part(word: &str) -> Html {
     match word {
         "boxes" => html! { <boxes::Boxes /> },
         "assemblies" => html! { <assemblies::Assemblies /> },
-        "gear" => html! { <simple::Gear /> },
+        "gear" => html! { <gear::Gear /> },
         "rigs" => html! { <rigs::Rigs /> },
         "cranes" => html! { <cranes::Cranes /> },
         "charts" => html! { <charts::Charts /> },

@@ -1,10 +1,10 @@
 //! How loads hang: slings out of the gear, with what comes of it beside each leg.
 
 use super::{chooser, places, use_assessment, use_plan};
-use crate::check::{Amount, Check, Finding};
-use crate::evaluate::{Assessment, LiftResult, RigResult};
+use crate::check::Amount;
+use crate::evaluate::{Assessment, LiftResult, RigResult, leg_finding};
 use crate::plan::{Arrangement, HouseBox, HungPiece, Id, Leg, Load, Plan, Rig};
-use crate::quantity::{Angle, Force, Length, Mass, Ratio, Safe, Unit, UnitSystem, show};
+use crate::quantity::{Angle, Force, Length, Ratio, Safe, Unit, UnitSystem, show};
 use crate::rigging::{Corner, Level, MemberKind};
 use crate::ui::Dispatch;
 use crate::ui::fields::Typing;
@@ -14,6 +14,7 @@ use yew::prelude::*;
 /// Every name of gear in a rig.
 pub(super) fn gear_names(rig: &mut Rig) -> Vec<&mut Id> {
     let mut names: Vec<&mut Id> = rig.pieces.iter_mut().map(|piece| &mut piece.gear).collect();
+    names.push(&mut rig.link);
     match &mut rig.arrangement {
         Arrangement::FourLegs { legs } => names.extend(legs.iter_mut().flat_map(names_of)),
         Arrangement::BarAndCrossBars {
@@ -41,8 +42,15 @@ pub(super) fn gear_names(rig: &mut Rig) -> Vec<&mut Id> {
     names
 }
 
-fn names_of(leg: &mut Leg) -> [&mut Id; 4] {
-    [&mut leg.sling, &mut leg.shortener, &mut leg.shackle, &mut leg.adjuster]
+fn names_of(leg: &mut Leg) -> [&mut Id; 6] {
+    [
+        &mut leg.sling,
+        &mut leg.shortener,
+        &mut leg.shackle,
+        &mut leg.adjuster,
+        &mut leg.above,
+        &mut leg.below,
+    ]
 }
 
 /// All rigs, and one of them in full.
@@ -269,7 +277,7 @@ fn leg_words(kind: MemberKind, house: Option<&HouseBox>) -> String {
 }
 
 /// Columns of a leg whose place in the rig says where it runs.
-const LEG_COLUMNS: [&str; 7] = [
+const LEG_COLUMNS: [&str; 14] = [
     "Sling",
     "Links added",
     "Shortener",
@@ -277,6 +285,13 @@ const LEG_COLUMNS: [&str; 7] = [
     "Shackle",
     "Adjuster",
     "Adjuster set to",
+    "Joined above by",
+    "Takes all legs there",
+    "Joined below by",
+    "Hitch",
+    "Angle of choke, or of a basket's parts",
+    "Bends over a diameter of",
+    "Shackles pulled off their line by",
 ];
 
 /// Each leg with its sling, what is added and what comes of it.
@@ -326,17 +341,14 @@ fn leg_figures(lift: &LiftResult, kind: MemberKind, words: &str, units: UnitSyst
     else {
         return [none(), none(), none(), none()];
     };
-    let gear: Option<&Finding> = lift
-        .findings
-        .iter()
-        .find(|f| f.check == Check::Gear && f.subject.starts_with(words));
-    let used = gear.map_or_else(none, |f| match f.demand.zip(gear_rating(lift, kind)) {
-        Some((Amount::Mass(demand), rating)) => format!(
+    let gear = leg_finding(&lift.findings, words);
+    let used = gear.map_or_else(none, |f| match f.ratio {
+        Some(ratio) => format!(
             "{} {}",
-            show(Ratio::of(demand / rating), Unit::Percent, 1, Safe::Up),
+            show(Ratio::of(ratio), Unit::Percent, 1, Safe::Up),
             f.outcome.word()
         ),
-        _ => f.outcome.word().to_owned(),
+        None => f.outcome.word().to_owned(),
     });
     let tension = if member.slack {
         "slack".to_owned()
@@ -349,13 +361,6 @@ fn leg_figures(lift: &LiftResult, kind: MemberKind, words: &str, units: UnitSyst
         tension,
         used,
     ]
-}
-
-/// Rating of a leg, as the assessment has it.
-fn gear_rating(lift: &LiftResult, kind: MemberKind) -> Option<Mass> {
-    let members = &lift.rig.hung.as_ref()?.members;
-    let at = members.iter().position(|member| member.kind == kind)?;
-    lift.rig.ratings_kg.get(at).copied().flatten().map(Mass::kg)
 }
 
 #[derive(Properties, PartialEq)]

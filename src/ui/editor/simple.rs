@@ -1,20 +1,9 @@
-//! Parts of the plan that are plain lists and forms: gear, limits, site, title block.
+//! Parts of the plan that are plain lists and forms: limits, site, title block.
 
+use super::gear::Profiles;
 use super::use_plan;
 use crate::ui::tables::{Form, Table, part, part_of_plan, whole_plan};
 use yew::prelude::*;
-
-/// The gear on the truck.
-#[component]
-pub(super) fn Gear() -> Html {
-    html! {
-        <>
-            <h2>{ "Gear on the truck" }</h2>
-            <p class="hint">{ "Rating: as on the tag, for one piece in the vertical hitch; bars as the load hung below them. Length: slings from bearing to bearing, bars between end lugs, shorteners one link, shackles what one more adds in a leg, adjusters their shortest. What it is made of, and the diameter of rope or chain, say how it stretches. No legible tag, no use" }</p>
-            <Table place={part_of_plan!(gear)} caption="Gear" />
-        </>
-    }
-}
 
 /// The limits.
 #[component]
@@ -23,6 +12,7 @@ pub(super) fn Bounds() -> Html {
         <>
             <h2>{ "Limits" }</h2>
             <p class="hint">{ "Every check holds its result against these. They are yours to set: the starting values are common practice" }</p>
+            <Profiles />
             <Form place={part_of_plan!(limits).named("limits")} />
         </>
     }

@@ -168,10 +168,17 @@ fn typed_unit(text: &str, dimension: &Dimension) -> Option<Unit> {
 
 const fn system_of(unit: Unit) -> Option<UnitSystem> {
     match unit {
-        Unit::Ft | Unit::Inch | Unit::Ft2 | Unit::Ft3 | Unit::Lb | Unit::Kip | Unit::UsTon | Unit::LongTon => {
-            Some(UnitSystem::Us)
-        }
-        Unit::Plf | Unit::Psf | Unit::Pcf | Unit::Lbf | Unit::KipForce | Unit::PsfForce | Unit::Mph => {
+        Unit::Ft
+        | Unit::Inch
+        | Unit::Ft2
+        | Unit::In2
+        | Unit::In4
+        | Unit::Ft3
+        | Unit::Lb
+        | Unit::Kip
+        | Unit::UsTon
+        | Unit::LongTon => Some(UnitSystem::Us),
+        Unit::Plf | Unit::Psf | Unit::Pcf | Unit::Lbf | Unit::KipForce | Unit::PsfForce | Unit::Ksi | Unit::Mph => {
             Some(UnitSystem::Us)
         }
         Unit::Rad | Unit::Deg | Unit::S | Unit::Minute | Unit::Hour | Unit::One | Unit::Percent => None,

@@ -1,11 +1,12 @@
 //! The rigger's view: one lift at a time, big, ends named in words that can be seen on the box.
 
 mod asked;
+mod path;
 mod try_out;
 
-use crate::check::{Check, Finding};
+use crate::check::Check;
 use crate::drawing::{Seen, View};
-use crate::evaluate::{Assessment, LiftResult, Stretched, end_name, leg_of, member_name, side_name};
+use crate::evaluate::{Assessment, LiftResult, Stretched, end_name, leg_finding, leg_of, member_name, side_name};
 use crate::plan::{HouseBox, Load, Plan, Rig};
 use crate::quantity::{Length, Safe, UnitSystem, feet_inches};
 use crate::rigging::{Hung, Level, Member};
@@ -53,6 +54,7 @@ pub fn RigView(props: &Props) -> Html {
         .filter(|f| is_for_the_rigger(f.check))
         .cloned()
         .collect();
+    let (findings, worked) = path::parted(findings);
     html! {
         <article class="rig">
             <div class="on-each-page"><p>
@@ -72,10 +74,15 @@ pub fn RigView(props: &Props) -> Html {
                 <Asked plan={plan.clone()} lift={index} rig={rig.id.clone()} house={house.clone()} {units} stop={stop(lift, units)} />
             }
             if let Some(reason) = &lift.rig.why_not { <p class="note">{ reason }</p> }
+            { path::load_path_section(plan, assessment, index) }
+            if let Some(((hung, _), house)) = hang { { path::eave_section(house, hung, units) } }
             if let Some(rig) = rig { { pieces(plan, rig) } }
             <p class="note stop">{ "Lift a hand's breadth and look: level? Down, and find out why, if the reading is above " }<b>{ stop(lift, units) }</b>{ ". Anyone may stop the lift." }</p>
             <h2>{ "Findings on the rigging" }</h2>
             <Findings {findings} {units} />
+            if !worked.is_empty() {
+                <details class="worked"><summary>{ format!("Working of the {} pieces and picks that are within", worked.len()) }</summary><Findings findings={worked} {units} /></details>
+            }
         </article>
     }
 }
@@ -100,6 +107,8 @@ fn is_for_the_rigger(check: Check) -> bool {
             | Check::LevelAcross
             | Check::Stability
             | Check::Gear
+            | Check::Pick
+            | Check::Eave
             | Check::LegAngle
             | Check::Truck
     )
@@ -215,7 +224,7 @@ fn with_stretch(house: &HouseBox, hung: &Hung, stretched: &Stretched, units: Uni
 fn legs(plan: &Plan, rig: &Rig, house: &HouseBox, lift: &LiftResult, hung: &Hung, units: UnitSystem) -> Html {
     let row = |member: &Member| {
         let name = member_name(house, member.kind);
-        let finding = load_finding(lift, &name);
+        let finding = leg_finding(&lift.findings, &name);
         let load = shown(finding.and_then(|f| f.demand), units, Safe::Up);
         let used = shown(finding.and_then(|f| f.ratio).map(show::share), units, Safe::Up);
         html! {
@@ -243,18 +252,6 @@ fn legs(plan: &Plan, rig: &Rig, house: &HouseBox, lift: &LiftResult, hung: &Hung
             <tbody>{ for hung.members.iter().map(row) }</tbody>
         </table>
     }
-}
-
-/// The finding about the load on a leg: "top leg, west end (G03)".
-fn load_finding<'a>(lift: &'a LiftResult, name: &str) -> Option<&'a Finding> {
-    let is_about = |subject: &str| {
-        subject
-            .strip_prefix(name)
-            .is_some_and(|rest| rest.is_empty() || rest.starts_with(" ("))
-    };
-    lift.findings
-        .iter()
-        .find(|f| f.check == Check::Gear && is_about(&f.subject))
 }
 
 /// "G03 + 2 links" with the sling's own name below.

@@ -1,5 +1,6 @@
 //! A block of cells out of a spreadsheet, and what its columns are.
 
+use super::Described;
 use super::column::{Kind, Plain};
 use super::list::Fresh;
 use crate::quantity::{DecimalMark, Reading, Unit, UnitSystem, read_si, written_si};
@@ -35,6 +36,27 @@ fn mark(text: &str) -> u8 {
     let first = text.lines().find(|line| !line.trim().is_empty()).unwrap_or_default();
     let count = |mark: char| first.matches(mark).count();
     if count(';') > count(',') { b';' } else { b',' }
+}
+
+/// A list as CSV, for a spreadsheet and to be pasted again: the unit of bare numbers stands in the heads.
+pub fn as_csv<R: Described>(rows: &[R], typing: Typing) -> String {
+    let columns = R::columns();
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    let head = |plain: &Plain| match plain.kind.unit(typing) {
+        Some(unit) if unit != Unit::One => format!("{} ({})", plain.head, unit.symbol()),
+        _ => plain.head.to_owned(),
+    };
+    let heads = columns.iter().map(|column| head(&column.plain));
+    let mut written = writer.write_record(heads);
+    for row in rows {
+        let cells = columns
+            .iter()
+            .map(|column| (column.get)(row, typing).unwrap_or_default());
+        written = written.and_then(|()| writer.write_record(cells));
+    }
+    written.expect("memory takes every row, and all have the same number of cells");
+    let bytes = writer.into_inner().expect("memory takes what is left to write");
+    String::from_utf8_lossy(&bytes).into_owned()
 }
 
 /// What a column of the block goes into.

@@ -11,7 +11,7 @@ mod preview;
 mod row;
 mod table;
 
-pub use block::{Block, Decimals, Mapping, Take, Taken, block, box_column, decimals, guess, taken};
+pub use block::{Block, Decimals, Mapping, Take, Taken, as_csv, block, box_column, decimals, guess, taken};
 pub use cell::{AnyField, Head, Widget};
 pub use column::{Column, Described, Heavy, Kind, Plain, Worded, YES, is_yes};
 pub use edit::{Edit, Keys};

@@ -5,9 +5,11 @@ use super::column::{Heavy, Plain};
 use super::list::{AnyList, Where};
 use crate::plan::Plan;
 use crate::quantity::{DecimalMark, Length, Reading, Unit, both, read};
+use crate::ui::browser;
 use crate::ui::fields::{Check, Choice, Options, Typing, written};
+use crate::ui::notices::{Tell, Teller};
 use crate::ui::{Dispatch, Shared};
-use web_sys::HtmlTextAreaElement;
+use web_sys::{HtmlInputElement, HtmlTextAreaElement};
 use yew::prelude::*;
 
 /// The box that a pasted block is for: x may be measured from either end, y may have been taken for x, rows may be of other boxes.
@@ -117,11 +119,36 @@ pub(super) fn Preview(props: &PreviewProps) -> Html {
             said.set(None);
         })
     };
+    let teller = use_context::<Teller>();
+    let onfile = {
+        let (text, said) = (text.setter(), said.setter());
+        Callback::from(move |event: Event| {
+            let file = event
+                .target_unchecked_into::<HtmlInputElement>()
+                .files()
+                .and_then(|files| files.get(0));
+            let (text, said, teller) = (text.clone(), said.clone(), teller.clone());
+            let Some(file) = file else { return };
+            yew::platform::spawn_local(async move {
+                match browser::text_of(file).await {
+                    Ok(read) => {
+                        text.set(read);
+                        said.set(None);
+                    }
+                    Err(reason) => tell(
+                        teller.as_ref(),
+                        format!("the file could not be read ({reason}): choose it again"),
+                    ),
+                }
+            });
+        })
+    };
     html! {
         <section class="preview" aria-label="Pasted block">
             <h4>{ "Pasted block: what is what?" }</h4>
             if props.text.is_empty() {
                 <textarea class="entry" rows="5" aria-label="Table to paste" placeholder="Paste cells of a spreadsheet, or lines with commas" value={(*text).clone()} oninput={ontext} />
+                <label class="file"><span>{ "Or open a CSV file" }</span><input type="file" accept=".csv,.tsv,.txt,text/csv" onchange={onfile} /></label>
             }
             if !cells.is_empty() {
                 { grid(props.place.place().0, &cells, &columns, &now.mapping, typing, &say) }
@@ -137,6 +164,13 @@ pub(super) fn Preview(props: &PreviewProps) -> Html {
                 <button type="button" onclick={props.onclose.reform(|_| ())}>{ "Drop" }</button>
             </div>
         </section>
+    }
+}
+
+/// Says it on the page.
+fn tell(teller: Option<&Teller>, words: String) {
+    if let Some(teller) = teller {
+        teller.dispatch(Tell::Say(words));
     }
 }
 
