@@ -50,7 +50,7 @@ pub struct Price {
 /// The crane as set up and every offer of the plan, in that order.
 pub fn offers(plan: &Rc<Plan>, checks: Further) -> Vec<OfferResult> {
     let hangs = Hangs::of(plan, checks);
-    let as_set_up = core::iter::once(offer(plan, &hangs.assessment(), pad_words(plan)));
+    let first = core::iter::once(as_set_up(plan, &hangs.assessment()));
     let others = plan.hire.offers.iter().map(|wanted| match moved(plan, wanted) {
         Ok(other) => {
             let other = Rc::new(other);
@@ -70,12 +70,17 @@ pub fn offers(plan: &Rc<Plan>, checks: Further) -> Vec<OfferResult> {
     });
     let same = |a: &OfferResult, b: &OfferResult| (&a.crane, &a.chart, &a.place) == (&b.crane, &b.chart, &b.place);
     let mut all: Vec<OfferResult> = Vec::new();
-    for result in as_set_up.chain(others) {
+    for result in first.chain(others) {
         if !all.iter().any(|other| same(other, &result)) {
             all.push(result);
         }
     }
     all
+}
+
+/// The crane as it is set up.
+pub fn as_set_up(plan: &Plan, assessment: &Assessment) -> OfferResult {
+    offer(plan, assessment, pad_words(plan))
 }
 
 /// The plan with another crane, chart and place.

@@ -34,8 +34,8 @@ pub use day::{
 };
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use hire::{
-    Learned, OfferResult, Price, QuickCrane, QuickResult, SITE_FACTS, break_even, cheapest, learned, offers, quick,
-    quote_against_invoice, quote_lines,
+    Learned, OfferResult, Price, QuickCrane, QuickResult, SITE_FACTS, as_set_up, break_even, cheapest, learned, offers,
+    quick, quote_against_invoice, quote_lines,
 };
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};

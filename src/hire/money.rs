@@ -148,7 +148,7 @@ impl core::fmt::Display for Money {
             grouped.push('−');
         }
         for (at, digit) in units.chars().enumerate() {
-            if at > 0 && (units.len() - at) % 3 == 0 {
+            if at > 0 && (units.len() - at).is_multiple_of(3) {
                 grouped.push(',');
             }
             grouped.push(digit);

@@ -171,6 +171,9 @@ fn use_title(plan: &Shared<Plan>, route: &Route) {
         Route::Rig(number) => format!("Rigging, lift {number}"),
         Route::Edit(part) => format!("Edit {part}"),
         Route::Sheets(_) => "Sheets".into(),
+        Route::Clock => "Clock".into(),
+        Route::Cost => "Cost".into(),
+        Route::Quick => "Quick size".into(),
         Route::Plans => "Plans".into(),
         Route::About => "Cautions".into(),
     };

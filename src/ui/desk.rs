@@ -2,6 +2,7 @@
 
 use super::app::{Page, Seen, Views};
 use super::editor::Editor;
+use super::estimate::{ClockView, CostView, QuickView};
 use super::first;
 use super::handing::Handed;
 use super::keep::Start;
@@ -59,6 +60,9 @@ fn view(route: &Route, seen: Seen) -> Option<Html> {
         Route::Lift(number) => Some(html! { <LiftView {plan} {assessment} number={*number} /> }),
         Route::Rig(number) => Some(html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> }),
         Route::Sheets(only) => Some(html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> }),
+        Route::Clock => Some(html! { <ClockView {plan} {assessment} dispatch={seen.dispatch} /> }),
+        Route::Cost => Some(html! { <CostView {plan} {assessment} dispatch={seen.dispatch} /> }),
+        Route::Quick => Some(html! { <QuickView {plan} /> }),
         Route::Plans => {
             let Seen {
                 dispatch,

@@ -17,6 +17,12 @@ pub enum Route {
     Edit(String),
     /// The sheets to print: of one lift, or all.
     Sheets(Option<u32>),
+    /// The day on the clock.
+    Clock,
+    /// What each crane costs.
+    Cost,
+    /// A quick size for a quote.
+    Quick,
     /// Opening and saving.
     Plans,
     /// What the program is, and the cautions in full.
@@ -40,6 +46,9 @@ impl Route {
             ("edit", part, _) => Self::Edit(part.unwrap_or("boxes").into()),
             ("sheets", None, _) => Self::Sheets(None),
             ("sheets", _, Some(number)) => Self::Sheets(Some(number)),
+            ("clock", None, _) => Self::Clock,
+            ("hire", None, _) => Self::Cost,
+            ("quick", None, _) => Self::Quick,
             ("plans", None, _) => Self::Plans,
             ("about", None, _) => Self::About,
             _ => Self::Unknown(path.into()),
@@ -55,6 +64,9 @@ impl Route {
             Self::Edit(part) => format!("#/edit/{part}"),
             Self::Sheets(None) => "#/sheets".into(),
             Self::Sheets(Some(number)) => format!("#/sheets/{number}"),
+            Self::Clock => "#/clock".into(),
+            Self::Cost => "#/hire".into(),
+            Self::Quick => "#/quick".into(),
             Self::Plans => "#/plans".into(),
             Self::About => "#/about".into(),
             Self::Unknown(path) => format!("#/{path}"),
@@ -121,6 +133,9 @@ mod tests {
             Route::Edit("gear".into()),
             Route::Sheets(None),
             Route::Sheets(Some(3)),
+            Route::Clock,
+            Route::Cost,
+            Route::Quick,
             Route::Plans,
             Route::About,
             Route::Unknown("lift/five".into()),

@@ -5,8 +5,10 @@ mod boxes;
 mod charts;
 mod cranes;
 mod describe;
+mod describe_day;
 mod figures;
 mod lifts;
+mod money;
 mod places;
 mod rigs;
 mod simple;
@@ -20,7 +22,7 @@ use crate::ui::Shared;
 use yew::prelude::*;
 
 /// The parts of a plan: the word in the address and the words on the page.
-pub const PARTS: [(&str, &str); 10] = [
+pub const PARTS: [(&str, &str); 12] = [
     ("boxes", "Boxes"),
     ("assemblies", "Assemblies"),
     ("gear", "Gear"),
@@ -30,6 +32,8 @@ pub const PARTS: [(&str, &str); 10] = [
     ("lifts", "Lifts"),
     ("limits", "Limits"),
     ("site", "Site"),
+    ("clock", "Clock"),
+    ("rates", "Rates"),
     ("project", "Project"),
 ];
 
@@ -71,6 +75,8 @@ fn part(word: &str) -> Html {
         "lifts" => html! { <lifts::Lifts /> },
         "limits" => html! { <simple::Bounds /> },
         "site" => html! { <simple::Lot /> },
+        "clock" => html! { <money::Clock /> },
+        "rates" => html! { <money::Money /> },
         "project" => html! { <simple::TitleBlock /> },
         other => {
             html! { <p class="none">{ format!("read \"{other}\" in the address: expected one of the parts above; choose one") }</p> }
