@@ -210,7 +210,7 @@ names!(Support { "outriggers" => Outriggers, "rubber" => Rubber, "crawlers" => C
 
 fields! {
     RatingChart { id, name, configuration, radius_unit, boom_unit, capacity_unit, decimal, booms, rows, locked, said, footnotes, includes, confirmed }
-    Configuration { counterweight, outriggers, support, sector }
+    Configuration { counterweight, outriggers, support, sector; outrigger_load, base_length, base_width, rigged, rated_by }
     ChartRow { radius, cells }
     Deductions { hook_block, hanging_rope, rigging, stowed_attachments }
     ConfirmedCell { radius, boom, cell }

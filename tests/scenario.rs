@@ -173,10 +173,16 @@ fn b1_from_the_near_spot() {
     near(lift(&a, 5).use_of_chart.unwrap().to_percent(), 54.0, 0.5);
 }
 
+/// Five of eight for its chart. The ground is not among the script's checks: 42 t on 1.5 m mats is 183 kPa and more against 180, for every lift.
 #[test]
 fn the_60_t_crane_fails_five_lifts() {
     let a = with_crane("S60", "S60-full", 8.0, -6.5);
-    assert_eq!(outside(&a), [1, 2, 3, 4, 5]);
+    let fails = |by: fn(Check) -> bool| -> Vec<u32> {
+        let of = |l: &&LiftResult| l.findings.iter().any(|f| by(f.check) && f.outcome == Outcome::Outside);
+        a.lifts.iter().filter(of).map(|l| l.number).collect()
+    };
+    assert_eq!(fails(|check| check == Check::ChartUse), [1, 2, 3, 4, 5]);
+    assert_eq!(fails(|check| check == Check::Ground).len(), 8);
     for (number, used) in [(1, 144.8), (2, 120.7), (3, 140.4), (4, 164.0), (5, 197.6)] {
         percent(lift(&a, number), used);
     }

@@ -1,7 +1,7 @@
-// Keeps the app on this device, so that it opens without a network.
+// Keeps the app on this device, so that it opens without a network. `whenKept` is settled when its files are there, or cannot be kept.
 "use strict";
 
-(() => {
+window.whenKept = (async () => {
   // A build made while working on the app is not kept: it would hide the next one.
   const build = document.querySelector('meta[name="build"]').content;
   if (!("serviceWorker" in navigator) || build === "development") return;
@@ -14,7 +14,14 @@
     if (olderBuild && !touched) location.reload();
   });
 
-  navigator.serviceWorker.register("./sw.js").catch((error) => {
+  try {
+    const registration = await navigator.serviceWorker.register("./sw.js");
+    const installing = registration?.installing;
+    if (!installing) return;
+    await new Promise((done) => installing.addEventListener("statechange", () => {
+      if (["activated", "redundant"].includes(installing.state)) done();
+    }));
+  } catch (error) {
     console.warn(`Setday is not kept for use without a network: ${error.message}`);
-  });
+  }
 })();

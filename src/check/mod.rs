@@ -3,6 +3,7 @@
 mod amount;
 mod working;
 
+pub use crate::reach::exceeds;
 pub use amount::Amount;
 pub use working::{Input, Working};
 
@@ -95,6 +96,14 @@ pub enum Check {
     Gear,
     /// Angle of a leg from the horizontal.
     LegAngle,
+    /// Shear and moment in the box against what its factory allows.
+    BoxBeam,
+    /// How far the box sags between its picks and droops beyond them.
+    BoxSag,
+    /// How far its sheathing is racked.
+    Racking,
+    /// A hinged roof half on its way up.
+    RoofRaise,
     /// Pieces of the rig against the truck.
     Truck,
     /// Voltage of a power line.
@@ -103,6 +112,24 @@ pub enum Check {
     Footprint,
     /// The plan's own order and names.
     Order,
+    /// The way from pick to set: swing, radii, the chart's sector.
+    Swing,
+    /// The load against the crane's own body, tail and outriggers.
+    CraneBody,
+    /// Outriggers, mats, what the ground bears, edges of excavations.
+    Ground,
+    /// The crane out of level.
+    CraneLevel,
+    /// Wind on the load.
+    Wind,
+    /// The hoist's line and its rope.
+    LinePull,
+    /// What the load indicator shows, and the pull as a load comes free.
+    TrialLift,
+    /// Lifts that rule books ask more of.
+    Critical,
+    /// What this program does not plan.
+    Scope,
     /// The checks that the program has yet to load.
     Further,
 }
@@ -112,7 +139,16 @@ impl Check {
     pub const fn is_crane_side(self) -> bool {
         matches!(
             self,
-            Self::ChartUse | Self::Reach | Self::Headroom | Self::BoomGap | Self::Chart | Self::Footprint
+            Self::ChartUse
+                | Self::Reach
+                | Self::Headroom
+                | Self::BoomGap
+                | Self::Chart
+                | Self::Footprint
+                | Self::Swing
+                | Self::CraneBody
+                | Self::Ground
+                | Self::LinePull
         )
     }
 
@@ -131,10 +167,23 @@ impl Check {
             Self::Stability => "Stability of the hang",
             Self::Gear => "Load on a piece",
             Self::LegAngle => "Leg angle from the horizontal",
+            Self::BoxBeam => "Box as a beam",
+            Self::BoxSag => "Sag of the box",
+            Self::Racking => "Racking of the box",
+            Self::RoofRaise => "Roof raise",
             Self::Truck => "Gear on the truck",
             Self::PowerLine => "Power line",
             Self::Footprint => "Crane footprint",
             Self::Order => "Order of lifts",
+            Self::Swing => "Swing",
+            Self::CraneBody => "Load to crane",
+            Self::Ground => "Ground under the outriggers",
+            Self::CraneLevel => "Crane level",
+            Self::Wind => "Wind",
+            Self::LinePull => "Line pull",
+            Self::TrialLift => "Trial lift",
+            Self::Critical => "Lift of particular risk",
+            Self::Scope => "Outside this program",
             Self::Further => "Checks to come",
         }
     }
@@ -246,11 +295,6 @@ impl Finding {
 
 /// Equal on paper: rounded to safe sides, such a demand would read as above a limit that it does not pass.
 const EQUAL: core::ops::RangeInclusive<f64> = 0.999..=1.0 + 1e-9;
-
-/// Whether a demand is above its limit; equal is not (29 CFR 1926.751, "exceeds"). Not a number is above everything.
-pub fn exceeds(demand: f64, limit: f64) -> bool {
-    demand.is_nan() || limit.is_nan() || demand > limit + 1e-12 * limit.abs()
-}
 
 /// The gravest outcome of several; nothing checked is not within.
 pub fn gravest<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Outcome {

@@ -1,8 +1,9 @@
 //! What somebody has to look at in a rating chart before it is used.
 
-use super::chart::{Cell, RatingTable};
+use super::chart::RatingTable;
 use super::chart_doc::{CellReading, RatingChart, Support, read_cell, split_marks};
 use crate::quantity::{Length, Mass, Readable, Reading, Unit, read};
+use crate::reach::Cell;
 use serde::Serialize;
 
 /// Shortest and longest boom length taken for one, in metres: beyond them the columns are probably something else.

@@ -2,7 +2,7 @@
 
 use super::chart::RatingTable;
 use super::chart_check::{self, ChartIssue};
-use crate::quantity::{DecimalMark, Entry, Mass, Quantity as _, Reading, Said, Unit, read};
+use crate::quantity::{DecimalMark, Entry, Length, Mass, Quantity as _, Reading, Said, Unit, read};
 
 /// One rating chart: one crane in one configuration.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -46,8 +46,18 @@ pub struct Configuration {
     pub outriggers: String,
     /// What the crane stands on.
     pub support: Support,
-    /// The working sector as the chart states it: "360 deg", "over rear".
+    /// The working sector as the chart states it: "360 deg", "over rear 120 deg".
     pub sector: String,
+    /// The most that any one outrigger carries, from the maker's sheet for this configuration.
+    pub outrigger_load: Entry<Mass>,
+    /// Distance between outrigger pads front to back; blank: the crane's.
+    pub base_length: Entry<Length>,
+    /// Distance between outrigger pads across; blank: the crane's.
+    pub base_width: Entry<Length>,
+    /// Weight of the crane rigged so, counterweight and boom included.
+    pub rigged: Entry<Mass>,
+    /// What the ratings are limited by, as the chart marks it: "structure", "stability".
+    pub rated_by: String,
 }
 
 /// What the crane stands on while it lifts.

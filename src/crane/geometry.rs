@@ -1,66 +1,6 @@
-//! Boom, head and hook: where the boom is when the hook is at a radius.
-//!
-//! Crane frame: r out from the slew axis towards the hook, z up from grade. The boom pin is `pin_back_m` behind the axis.
+//! Boom, head and hook against figures worked out by hand; the sums are in [`crate::reach`], where the search finds them too.
 
-use crate::geometry::segments_distance_m;
-
-/// A crane's boom geometry with a boom length chosen.
-#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
-pub struct Boom {
-    /// Length from pin to head, m.
-    pub length_m: f64,
-    /// Pin behind the slew axis, m.
-    pub pin_back_m: f64,
-    /// Pin above grade, m.
-    pub pin_height_m: f64,
-    /// Depth across its axis, m.
-    pub depth_m: f64,
-}
-
-impl Boom {
-    /// Height of the boom head above grade with the hook at a radius, m: `z = h + √(L² − (R + a)²)`.
-    ///
-    /// `None` where the boom does not reach: R + a > L. Algebra only, for the search's inner loop.
-    ///
-    /// Source: right triangle of boom, pin height and radius.
-    pub fn head_height_m(&self, radius_m: f64) -> Option<f64> {
-        let out_m = radius_m + self.pin_back_m;
-        let square = self.length_m * self.length_m - out_m * out_m;
-        (radius_m >= 0.0 && square >= 0.0).then(|| self.pin_height_m + square.sqrt())
-    }
-
-    /// Boom angle from the horizontal with the hook at a radius, rad: `θ = acos((R + a)/L)`.
-    pub fn angle_rad(&self, radius_m: f64) -> Option<f64> {
-        let share = (radius_m + self.pin_back_m) / self.length_m;
-        (0.0..=1.0).contains(&share).then(|| libm::acos(share))
-    }
-
-    /// Smallest distance between the boom's underside and a level polygon, m; below 0 they overlap.
-    ///
-    /// `corners_m` are in the crane frame turned so that the boom lies over the first axis: out, across; all at height `top_m`.
-    /// The distance is taken to the polygon's edges from the boom's axis, less half its depth.
-    pub fn gap_m(&self, radius_m: f64, corners_m: &[[f64; 2]], top_m: f64) -> Option<f64> {
-        let axis = [
-            [-self.pin_back_m, 0.0, self.pin_height_m],
-            [radius_m, 0.0, self.head_height_m(radius_m)?],
-        ];
-        let at = |p: [f64; 2]| [p[0], p[1], top_m];
-        let least_m = (0..corners_m.len())
-            .map(|i| segments_distance_m(axis, [at(corners_m[i]), at(corners_m[(i + 1) % corners_m.len()])]))
-            .fold(f64::INFINITY, f64::min);
-        least_m.is_finite().then_some(least_m - self.depth_m / 2.0)
-    }
-}
-
-/// Height of boom head needed, m: `z = floor + clearance + rig + block + two-block`.
-///
-/// `floor_m` landing height of the load's underside, `carry_m` clearance over it, `hook_m` hook above the load's underside,
-/// `block_m` block above the hook, `two_block_m` head above the block.
-///
-/// Source: headroom stack, common practice.
-pub fn head_needed_m(floor_m: f64, carry_m: f64, hook_m: f64, block_m: f64, two_block_m: f64) -> f64 {
-    floor_m + carry_m + hook_m + block_m + two_block_m
-}
+pub use crate::reach::{Boom, head_needed_m};
 
 #[cfg(test)]
 mod tests {

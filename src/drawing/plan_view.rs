@@ -161,7 +161,7 @@ impl Draw<'_> {
             let area = outline(&zone.outline);
             let item = Some(Item::Zone(i));
             match zone.kind {
-                ZoneKind::NoLoad => {
+                ZoneKind::NoLoad | ZoneKind::Excavation => {
                     self.pen.hatch(Role::Hatch, item.clone(), &[&area], 1.6, 45.0);
                     self.pen.outline(Role::Outline, item, &area);
                     self.pen

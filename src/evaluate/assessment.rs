@@ -3,6 +3,7 @@
 use crate::check::{Finding, Message, Outcome};
 use crate::plan::Id;
 use crate::quantity::{Angle, Length, Mass, Ratio, UnitSystem};
+use crate::reach::Block;
 use crate::rigging::Hung;
 use crate::takeoff::{Planned, TakeOff, Weighing};
 use serde::Serialize;
@@ -272,4 +273,11 @@ pub struct StandingBox {
     pub outline_m: [[f64; 2]; 4],
     /// Its top above grade, m.
     pub top_m: f64,
+}
+
+impl StandingBox {
+    /// The same in numbers only.
+    pub fn block(&self) -> Block {
+        Block::new(self.outline_m.to_vec(), self.top_m)
+    }
 }

@@ -1,12 +1,15 @@
 //! The crane that is set up, made into numbers, and its checks at one end of a lift.
 
-use super::{CraneResult, EndKind, EndResult, GrossLine, StandingBox};
+use super::{CraneResult, EndKind, EndResult, GrossLine};
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
-use crate::crane::{Boom, Deductions, Extension, Rated, RatingChart, RatingTable, Support, head_needed_m};
+use crate::crane::{
+    Base, Boom, Deductions, Extension, Rated, RatingChart, RatingTable, Sector, Support, head_needed_m,
+};
 use crate::geometry::sort_short;
-use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle, rotate};
+use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
-use crate::quantity::{Angle, Length, Mass, Ratio, Readable as _, Unit, both};
+use crate::quantity::{Angle, Entry, Length, Mass, Ratio, Readable as _, Unit, both};
+use crate::reach::{Block, Boomed, Demands, End, Gross};
 
 /// The radius allowance of the default profile, m: boom deflection and set-up (common practice, no source).
 pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;
@@ -14,7 +17,8 @@ pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;
 /// The crane as far as it is known.
 #[derive(Clone, Debug)]
 pub struct CraneSide<'a> {
-    crane: Option<&'a Crane>,
+    /// The crane as the plan has it.
+    pub crane: Option<&'a Crane>,
     chart_name: String,
     /// What the chart has taken off already.
     includes: Deductions,
@@ -22,9 +26,11 @@ pub struct CraneSide<'a> {
     pub table: Option<RatingTable>,
     /// Slew centre, m.
     pub at_m: Option<[f64; 2]>,
-    heading_rad: f64,
+    /// Direction of the carrier's front, from east anticlockwise, rad.
+    pub heading_rad: f64,
     length_unit: Unit,
-    mats_m: Vec<[[f64; 2]; 4]>,
+    /// The four outrigger mats, m.
+    pub mats_m: Vec<[[f64; 2]; 4]>,
     /// What is wrong with the chart's entries.
     pub messages: Vec<Message>,
     /// Findings that hold for every lift: the chart, the footprint.
@@ -57,7 +63,7 @@ pub fn resolve(plan: &Plan) -> CraneSide<'_> {
     read_chart(plan, crane, &mut side);
     side.mats_m = side
         .at_m
-        .map(|at| mats_m(crane, at, side.heading_rad))
+        .map(|at| mats_m(crane, super::swing::chart_of(plan), at, side.heading_rad))
         .unwrap_or_default();
     side.findings.extend(footprint(plan, &side));
     side
@@ -132,30 +138,42 @@ fn sector_finding(chart: &RatingChart) -> Option<Finding> {
         "" => {
             "the sector that the chart holds for is not entered: 360 deg, over rear …; enter it in the chart".to_owned()
         }
-        all if all.starts_with("360") => return None,
+        // the swing is held against it, lift by lift
+        known if Sector::of(known).is_some() => return None,
         part => format!(
-            "the chart holds for \"{part}\" only: whether boom and swing stay in that from pick to set is not worked out; see it on the plan, or choose a chart for 360 deg"
+            "the chart holds for \"{part}\" only: whether boom and swing stay in that from pick to set is not worked out without the sector's width: write it as \"over rear 120 deg\", or choose a chart for 360 deg"
         ),
     };
     let subject = format!("chart \"{}\"", chart.name);
     Some(Finding::of(Check::Chart, subject, Outcome::Held { until }))
 }
 
-/// The four outrigger mats, m.
-fn mats_m(crane: &Crane, at: [f64; 2], heading_rad: f64) -> Vec<[[f64; 2]; 4]> {
-    let sizes = crane
-        .base_length
-        .not_negative()
-        .zip(crane.base_width.not_negative())
-        .zip(crane.mat.not_negative());
-    let Some(((long, wide), mat)) = sizes else {
+impl Base {
+    /// Where the pads of a configuration are: as its chart says, else as the crane does.
+    pub fn of(crane: &Crane, chart: Option<&RatingChart>) -> Option<Self> {
+        let of = |chart_s: Option<&Entry<Length>>, crane_s: &Entry<Length>| {
+            let own = chart_s.filter(|entry| !entry.is_blank());
+            own.map_or_else(|| crane_s.not_negative(), Entry::not_negative)
+                .map(Length::to_m)
+        };
+        Some(Self {
+            length_m: of(chart.map(|c| &c.configuration.base_length), &crane.base_length)?,
+            width_m: of(chart.map(|c| &c.configuration.base_width), &crane.base_width)?,
+            ahead_m: crane.base_ahead.get_or(|| Some(Length::ZERO))?.to_m(),
+        })
+    }
+}
+
+/// The four outrigger mats of a configuration, m.
+fn mats_m(crane: &Crane, chart: Option<&RatingChart>, at: [f64; 2], heading_rad: f64) -> Vec<[[f64; 2]; 4]> {
+    let Some((base, mat)) = Base::of(crane, chart).zip(crane.mat.not_negative()) else {
         return Vec::new();
     };
-    let (long, wide, half) = (long.to_m() / 2.0, wide.to_m() / 2.0, mat.to_m() / 2.0);
+    let (long, wide, half) = (base.length_m / 2.0, base.width_m / 2.0, mat.to_m() / 2.0);
     let turn = (libm::cos(heading_rad), libm::sin(heading_rad));
     [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)]
         .map(|(x, y)| {
-            let (cx, cy) = (x * long, y * wide);
+            let (cx, cy) = (base.ahead_m + x * long, y * wide);
             rectangle(at, turn, [cx - half, cy - half], [cx + half, cy + half])
         })
         .to_vec()
@@ -237,6 +255,37 @@ pub struct Target {
     pub height_m: f64,
 }
 
+impl Target {
+    /// Top of the load above grade when it is carried clear, m.
+    fn top_m(&self, limits: &Limits) -> f64 {
+        self.floor_m + self.height_m + limits.carry_clearance.not_negative().map_or(0.0, |l| l.to_m())
+    }
+}
+
+/// The headroom stack, m.
+struct Stack {
+    floor_m: f64,
+    carry_m: f64,
+    hook_m: f64,
+    block_m: f64,
+    two_block_m: f64,
+}
+
+impl Stack {
+    fn needed_m(&self) -> f64 {
+        head_needed_m(self.floor_m, self.carry_m, self.hook_m, self.block_m, self.two_block_m)
+    }
+}
+
+/// What the limits demand, in numbers.
+pub fn demands(limits: &Limits) -> Demands {
+    Demands {
+        radius_allowance_m: limits.radius_allowance.not_negative().map(|l| l.to_m()),
+        chart_use: limits.chart_use.not_negative().map(|r| r.to_of()),
+        boom_gap_m: limits.boom_gap.not_negative().map(|l| l.to_m()),
+    }
+}
+
 /// What hangs below the hook.
 #[derive(Clone, Copy, Debug)]
 pub struct Hanging {
@@ -280,17 +329,66 @@ impl CraneSide<'_> {
         self.table.iter().flat_map(|t| t.booms().map(|b| b.to_m())).collect()
     }
 
+    /// The crane with one boom, in numbers.
+    pub fn boomed(&self, boom_m: f64) -> Boomed {
+        Boomed {
+            boom: self.boom(boom_m),
+            column: self.table.as_ref().and_then(|table| table.column(boom_m)),
+            has_chart: self.table.is_some(),
+        }
+    }
+
+    /// One end of a lift, in numbers.
+    pub fn end(&self, limits: &Limits, target: &Target, hanging: Hanging) -> End {
+        End {
+            hook_m: target.hook_m,
+            load: Block::new(target.outline_m.clone(), target.top_m(limits)),
+            head_needed_m: self.stack(limits, target, hanging).map(|stack| stack.needed_m()),
+            gross: self.gross_in_numbers(target, hanging),
+        }
+    }
+
+    fn gross_in_numbers(&self, target: &Target, hanging: Hanging) -> Gross {
+        let counted = |rope_m| {
+            let lines = self.gross(hanging, rope_m).ok()?;
+            Some(lines.iter().filter(|l| !l.in_chart).map(|l| l.mass.to_kg()).sum())
+        };
+        let typed = self.crane.is_some_and(|crane| !crane.hanging_rope.is_blank());
+        let found = if typed {
+            counted(None).map(Gross::Kg)
+        } else {
+            let one_m: Option<f64> = counted(Some(1.0));
+            counted(Some(0.0))
+                .zip(one_m)
+                .zip(hanging.hook_above_m)
+                .map(|((kg, one_m), hook_m)| Gross::WithRope {
+                    kg,
+                    rope_kg_per_m: one_m - kg,
+                    hook_m: target.floor_m + hook_m,
+                })
+        };
+        found.unwrap_or(Gross::Unknown)
+    }
+
     /// The crane's mats against a carrier that stands at a pick spot.
     fn carrier_finding(&self, target: &Target) -> Option<Finding> {
-        let outline = Some(&target.outline_m).filter(|o| target.end == EndKind::Pick && !o.is_empty())?;
-        let corners: Vec<[f64; 2]> = self.mats_m.iter().flatten().copied().collect();
-        let gap_m = polygon_distance_m(&convex_hull(&corners), outline)?;
-        let outcome = if gap_m > 0.0 { Outcome::Within } else { Outcome::Outside };
+        let outcome = if self.is_clear_of_carrier(target)? {
+            Outcome::Within
+        } else {
+            Outcome::Outside
+        };
         Some(Finding::of(
             Check::Footprint,
             "crane clear of the load on its carrier",
             outcome,
         ))
+    }
+
+    /// Whether the crane's mats stand clear of the load on its carrier; `None` where there is no such thing.
+    pub fn is_clear_of_carrier(&self, target: &Target) -> Option<bool> {
+        let outline = Some(&target.outline_m).filter(|o| target.end == EndKind::Pick && !o.is_empty())?;
+        let corners: Vec<[f64; 2]> = self.mats_m.iter().flatten().copied().collect();
+        Some(polygon_distance_m(&convex_hull(&corners), outline)? > 0.0)
     }
 
     /// The crane's figures and checks at one end of a lift, with a boom.
@@ -300,7 +398,7 @@ impl CraneSide<'_> {
         boom_m: f64,
         target: &Target,
         hanging: Hanging,
-        standing: &[StandingBox],
+        standing: &[(String, Block)],
     ) -> (EndResult, Vec<Finding>) {
         let at_m = self.at_m.unwrap_or_default();
         let allowance_m = limits.radius_allowance.not_negative().map(|l| l.to_m());
@@ -311,7 +409,7 @@ impl CraneSide<'_> {
             hook_m: target.hook_m,
             floor_m: target.floor_m,
             outline_m: target.outline_m.clone(),
-            top_m: target.floor_m + target.height_m + limits.carry_clearance.not_negative().map_or(0.0, |l| l.to_m()),
+            top_m: target.top_m(limits),
             radius_m,
             planned_radius: Length::m(planned_m),
             row: None,
@@ -342,7 +440,8 @@ impl CraneSide<'_> {
         (end, findings)
     }
 
-    fn boom(&self, boom_m: f64) -> Option<Boom> {
+    /// The geometry of a boom length; `None` where the crane's is not known.
+    pub fn boom(&self, boom_m: f64) -> Option<Boom> {
         let crane = self.crane?;
         Some(Boom {
             length_m: boom_m,
@@ -359,7 +458,7 @@ impl CraneSide<'_> {
         boom_m: f64,
         target: &Target,
         hanging: Hanging,
-        standing: &[StandingBox],
+        standing: &[(String, Block)],
         end: &mut EndResult,
         findings: &mut Vec<Finding>,
     ) {
@@ -401,6 +500,18 @@ impl CraneSide<'_> {
         ));
     }
 
+    /// What the boom head must stand above; `None` where a part is unknown.
+    fn stack(&self, limits: &Limits, target: &Target, hanging: Hanging) -> Option<Stack> {
+        let crane = self.crane?;
+        Some(Stack {
+            floor_m: target.floor_m,
+            carry_m: limits.carry_clearance.not_negative()?.to_m(),
+            hook_m: hanging.hook_above_m?,
+            block_m: crane.block_height.not_negative()?.to_m(),
+            two_block_m: crane.two_block.not_negative()?.to_m(),
+        })
+    }
+
     fn headroom(
         &self,
         limits: &Limits,
@@ -411,22 +522,11 @@ impl CraneSide<'_> {
         end: &mut EndResult,
     ) -> Finding {
         let words = target.end.words();
-        let parts = self
-            .crane
-            .map(|c| (c.block_height.not_negative(), c.two_block.not_negative()));
-        let (Some(hook_m), Some(carry), Some((Some(block), Some(two_block)))) =
-            (hanging.hook_above_m, limits.carry_clearance.not_negative(), parts)
-        else {
+        let Some(stack) = self.stack(limits, target, hanging) else {
             let missing = "hook height over the load, carry clearance, block height and two-block margin";
             return Finding::not_checked(Check::Headroom, words, missing);
         };
-        let needed = Length::m(head_needed_m(
-            target.floor_m,
-            carry.to_m(),
-            hook_m,
-            block.to_m(),
-            two_block.to_m(),
-        ));
+        let needed = Length::m(stack.needed_m());
         end.head_needed = Some(needed);
         let stack = Working::new(
             "head height needed above grade",
@@ -435,11 +535,11 @@ impl CraneSide<'_> {
             needed,
             "headroom stack, common practice",
         )
-        .input("f", "underside of the load", Length::m(target.floor_m))
-        .input("c", "carry clearance", carry)
-        .input("k", "hook above the load's underside", Length::m(hook_m))
-        .input("b", "block above the hook", block)
-        .input("t", "two-block margin", two_block);
+        .input("f", "underside of the load", Length::m(stack.floor_m))
+        .input("c", "carry clearance", Length::m(stack.carry_m))
+        .input("k", "hook above the load's underside", Length::m(stack.hook_m))
+        .input("b", "block above the hook", Length::m(stack.block_m))
+        .input("t", "two-block margin", Length::m(stack.two_block_m));
         let height = Working::new(
             "boom head above grade",
             "z",
@@ -468,7 +568,8 @@ impl CraneSide<'_> {
             });
             end.no_rating = Some(reason);
         }
-        match self.gross(hanging, end) {
+        let below_head_m = || Some((end.head?.to_m() - end.floor_m - hanging.hook_above_m?).max(0.0));
+        match self.gross(hanging, below_head_m()) {
             Ok(lines) => {
                 end.gross = Some(lines.iter().filter(|l| !l.in_chart).map(|l| l.mass).sum());
                 end.gross_lines = lines;
@@ -502,8 +603,8 @@ impl CraneSide<'_> {
         findings.push(use_finding(end, (row_radius, mass), gross, used, limit, limits));
     }
 
-    /// The gross load, line by line, or what is missing to know it.
-    fn gross(&self, hanging: Hanging, end: &EndResult) -> Result<Vec<GrossLine>, String> {
+    /// The gross load, line by line, with the rope between head and hook as worked out, m; or what is missing to know it.
+    fn gross(&self, hanging: Hanging, below_head_m: Option<f64>) -> Result<Vec<GrossLine>, String> {
         let crane = self.crane.ok_or("the crane")?;
         let planned_kg = hanging.planned_kg.ok_or("the weight of the load")?;
         let rigging_kg = hanging.rigging_kg.ok_or("the weight of the rigging")?;
@@ -512,7 +613,7 @@ impl CraneSide<'_> {
             .stowed
             .get_or(|| Some(Mass::ZERO))
             .ok_or("weight of what is stowed on the boom")?;
-        let rope = self.rope(crane, hanging, end)?;
+        let rope = rope(crane, below_head_m)?;
         let line = |name, mass, in_chart| GrossLine { name, mass, in_chart };
         Ok(vec![
             line("Load with its contingency", Mass::kg(planned_kg), false),
@@ -522,24 +623,20 @@ impl CraneSide<'_> {
             line("Stowed on the boom", stowed, self.includes.stowed_attachments),
         ])
     }
+}
 
-    /// Hoist rope below the head: `m = n·q·l`.
-    fn rope(&self, crane: &Crane, hanging: Hanging, end: &EndResult) -> Result<Mass, String> {
-        let per_m = crane
-            .rope
-            .not_negative()
-            .ok_or("weight of the hoist rope per length")?
-            .to_kg_per_m();
-        let computed = || {
-            let below_head_m = end.head?.to_m() - end.floor_m - hanging.hook_above_m?;
-            Some(Length::m(below_head_m.max(0.0)))
-        };
-        let length = crane.hanging_rope.get_or(computed);
-        let length_m = length
-            .ok_or("length of the hanging rope, or head and hook height to work it out")?
-            .to_m();
-        Ok(Mass::kg(f64::from(crane.parts) * per_m * length_m))
-    }
+/// Hoist rope below the head: `m = n·q·l`.
+fn rope(crane: &Crane, below_head_m: Option<f64>) -> Result<Mass, String> {
+    let per_m = crane
+        .rope
+        .not_negative()
+        .ok_or("weight of the hoist rope per length")?
+        .to_kg_per_m();
+    let length = crane.hanging_rope.get_or(|| below_head_m.map(Length::m));
+    let length_m = length
+        .ok_or("length of the hanging rope, or head and hook height to work it out")?
+        .to_m();
+    Ok(Mass::kg(f64::from(crane.parts) * per_m * length_m))
 }
 
 fn use_finding(
@@ -603,24 +700,16 @@ fn gap_finding(
     boom: &Boom,
     at_m: [f64; 2],
     target: &Target,
-    standing: &[StandingBox],
+    standing: &[(String, Block)],
     end: &mut EndResult,
 ) -> Finding {
     let words = target.end.words();
-    let in_crane = |p: &[f64; 2]| {
-        let (e, n) = (target.hook_m[0] - at_m[0], target.hook_m[1] - at_m[1]);
-        let r = distance_m(at_m, target.hook_m);
-        let turn = if r > 0.0 { (e / r, -n / r) } else { (1.0, 0.0) };
-        rotate([p[0] - at_m[0], p[1] - at_m[1]], turn)
-    };
-    let gap = |outline: &[[f64; 2]], top_m: f64| {
-        let corners: Vec<[f64; 2]> = outline.iter().map(in_crane).collect();
-        boom.gap_m(end.radius_m, &corners, top_m)
-    };
-    let load = gap(&target.outline_m, end.top_m).map(|m| (m, "the load".to_owned()));
+    let gap_m = |block: &Block| block.gap_m(boom, at_m, target.hook_m);
+    let carried = Block::new(target.outline_m.clone(), end.top_m);
+    let load = gap_m(&carried).map(|m| (m, "the load"));
     let set = standing
         .iter()
-        .filter_map(|b| Some((gap(&b.outline_m, b.top_m)?, format!("box {}", b.id))));
+        .filter_map(|(name, block)| Some((gap_m(block)?, name.as_str())));
     let Some((least_m, nearest)) = load.into_iter().chain(set).min_by(|a, b| a.0.total_cmp(&b.0)) else {
         return Finding::of(Check::BoomGap, format!("{words}: nothing near"), Outcome::Within);
     };

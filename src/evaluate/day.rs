@@ -1,6 +1,6 @@
 //! The day of a plan: its steps with their times, what must come before what, when carriers come, and what clashes with what is set.
 
-use super::{Assessment, EndKind, HungLift};
+use super::{Assessment, EndKind, PlacedLift};
 use crate::check::{Check, Finding, Outcome};
 use crate::day::{Band, Clock, Job, Ordered, Pause, Work, changes, fewest_changes, run};
 use crate::geometry::{contains, distance_m, polygon_distance_m, rectangle};
@@ -175,63 +175,65 @@ fn overlap(a: &[[f64; 2]], b: &[[f64; 2]]) -> bool {
 
 /// What must come before what: a box before the box above it, a box before its roof, boxes before a bundle that lands on them, and what people wrote.
 pub fn rules(plan: &Plan) -> Vec<Rule> {
-    let lifts = || plan.lifts.iter().enumerate();
-    let of_box = |wanted: &Id| {
-        lifts()
-            .find(|(_, lift)| matches!(&lift.load, Load::Box { id } if id == wanted))
-            .map(|(index, _)| index)
+    (0..plan.lifts.len()).flat_map(|then| rules_of(plan, then)).collect()
+}
+
+/// The same for one lift: what must be done before it.
+fn rules_of(plan: &Plan, then: usize) -> Vec<Rule> {
+    let boxes = || {
+        plan.lifts
+            .iter()
+            .enumerate()
+            .filter_map(|(index, lift)| match &lift.load {
+                Load::Box { id } if index != then => Some((index, id)),
+                _ => None,
+            })
     };
+    let outline_of = |id: &Id| plan.house_box(id).and_then(set_outline);
     let mut rules = Vec::new();
-    let mut add = |first: usize, then: usize, why: String| {
-        if first != then && !rules.iter().any(|rule: &Rule| (rule.first, rule.then) == (first, then)) {
+    let mut add = |first: usize, why: String| {
+        if !rules.iter().any(|rule: &Rule| rule.first == first) {
             rules.push(Rule { first, then, why });
         }
     };
-    for (then, lift) in lifts() {
-        match &lift.load {
-            Load::Box { id } => {
-                let Some((upper, floor_m)) = plan.house_box(id).and_then(set_outline) else {
-                    continue;
-                };
-                for (first, below) in lifts() {
-                    let Load::Box { id: other } = &below.load else { continue };
-                    let Some((lower, other_floor_m)) = plan.house_box(other).and_then(set_outline) else {
-                        continue;
-                    };
-                    if other_floor_m < floor_m - BESIDE_M && overlap(&upper, &lower) {
-                        add(first, then, format!("box {id} stands on box {other}"));
-                    }
-                }
+    match &plan.lifts[then].load {
+        Load::Box { id } => {
+            if let Some((upper, floor_m)) = outline_of(id) {
+                let lower = boxes().filter(|(_, other)| {
+                    outline_of(other)
+                        .is_some_and(|(outline, low_m)| low_m < floor_m - BESIDE_M && overlap(&upper, &outline))
+                });
+                lower.for_each(|(first, other)| add(first, format!("box {id} stands on box {other}")));
             }
-            Load::RoofRaise { on, .. } => {
-                if let Some(first) = of_box(on) {
-                    add(first, then, format!("the roof belongs to box {on}"));
-                }
+        }
+        Load::RoofRaise { on, .. } => {
+            if let Some((first, _)) = boxes().find(|(_, id)| *id == on) {
+                add(first, format!("the roof belongs to box {on}"));
             }
-            Load::Bundle { name, set, .. } => {
-                let Some(at) = set.metres() else { continue };
-                for (first, below) in lifts() {
-                    let Load::Box { id } = &below.load else { continue };
-                    if plan
-                        .house_box(id)
-                        .and_then(set_outline)
-                        .is_some_and(|(outline, _)| contains(&outline, at))
-                    {
-                        add(first, then, format!("{name} is set down on box {id}"));
-                    }
-                }
+        }
+        Load::Bundle { name, set, .. } => {
+            if let Some(at) = set.metres() {
+                let below = boxes().filter(|(_, id)| outline_of(id).is_some_and(|(outline, _)| contains(&outline, at)));
+                below.for_each(|(first, id)| add(first, format!("{name} is set down on box {id}")));
             }
         }
     }
-    for rule in &plan.day.before {
-        let row = |wanted: &Id| plan.lifts.iter().position(|lift| lift.id == *wanted);
-        if let (Some(first), Some(then)) = (row(&rule.first), row(&rule.then)) {
-            let why = if rule.why.trim().is_empty() {
-                "as entered".to_owned()
-            } else {
-                rule.why.trim().to_owned()
-            };
-            add(first, then, why);
+    for rule in plan
+        .day
+        .before
+        .iter()
+        .filter(|rule| rule.then == plan.lifts[then].id && rule.first != rule.then)
+    {
+        if let Some(first) = plan.lifts.iter().position(|lift| lift.id == rule.first) {
+            let why = rule.why.trim();
+            add(
+                first,
+                if why.is_empty() {
+                    "as entered".to_owned()
+                } else {
+                    why.to_owned()
+                },
+            );
         }
     }
     rules
@@ -248,14 +250,12 @@ fn broken(plan: &Plan, rules: &[Rule]) -> Vec<String> {
 }
 
 /// The order as a check of each lift: outside where something that must be there first is set later.
-pub fn order_findings(hung: &HungLift<'_>) -> Vec<Finding> {
-    let Some(index) = hung.plan.lifts.iter().position(|lift| core::ptr::eq(lift, hung.lift)) else {
-        return Vec::new();
-    };
-    let rules = rules(hung.plan);
-    let late = rules.iter().filter(|rule| rule.then == index && rule.first > index);
+pub fn order_findings(placed: &PlacedLift<'_>) -> Vec<Finding> {
+    let late = rules_of(placed.plan, placed.index)
+        .into_iter()
+        .filter(|rule| rule.first > placed.index);
     late.map(|rule| {
-        let subject = format!("{} is set later: {}", lift_words(hung.plan, rule.first), rule.why);
+        let subject = format!("{} is set later: {}", lift_words(placed.plan, rule.first), rule.why);
         Finding::of(Check::Order, subject, Outcome::Outside)
     })
     .collect()

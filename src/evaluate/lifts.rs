@@ -1,13 +1,16 @@
 //! One lift: its weights, its hang, and the crane at pick and set with the spot and the boom that use least of the chart.
 
-use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target};
+use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target, demands};
 use super::further::{Further, HungLift, PlacedLift};
+use super::raise::{RaiseSite, raise_site};
 use super::{BoxResult, EndKind, EndResult, LiftResult, LoadResult, RigResult, StandingBox, loads, rigs};
 use crate::check::{Check, Finding, Outcome, gravest};
 use crate::geometry::sort_short;
 use crate::geometry::{distance_m, rectangle, rotate};
 use crate::plan::{HouseBox, Id, Lift, Load, PickSpot, Plan};
 use crate::quantity::{Length, Ratio};
+use crate::reach::{Answer, Block, Boomed, Grade};
+use core::cmp::Ordering;
 
 /// What of a lift does not depend on where the crane stands.
 #[derive(Clone, Debug)]
@@ -126,67 +129,116 @@ struct Case {
     findings: Vec<Finding>,
 }
 
-impl Case {
-    /// Smaller is better: first whether the boom reaches over the load at all, then the gravest outcome, then the use of the chart.
-    fn rank(&self) -> (u8, u8, f64) {
-        let fit = gravest(self.findings.iter().filter(|f| f.check != Check::ChartUse)).gravity();
-        (fit, gravest(&self.findings).gravity(), self.use_of_chart())
+/// What a way to make a lift is measured by; smaller is better: first whether the boom reaches over the load at all, then the gravest outcome,
+/// then the use of the chart.
+#[derive(Clone, Copy, PartialEq, PartialOrd)]
+struct Rank {
+    fit: Grade,
+    all: Grade,
+    use_of_chart: f64,
+}
+
+impl Rank {
+    const BEST: Self = Self {
+        fit: Grade::Within,
+        all: Grade::Within,
+        use_of_chart: 0.0,
+    };
+
+    fn with(self, answer: &Answer) -> Self {
+        Self {
+            fit: self.fit.max(answer.fit()),
+            all: self.all.max(answer.fit()).max(answer.chart),
+            use_of_chart: self.use_of_chart.max(answer.use_of_chart),
+        }
     }
 
-    fn use_of_chart(&self) -> f64 {
-        let largest = self
-            .ends
-            .iter()
-            .map(|e| e.use_of_chart.map_or(f64::INFINITY, Ratio::to_of));
-        largest.fold(0.0, f64::max)
+    /// With the crane standing in the carrier's way, or not.
+    fn with_carrier(self, is_clear: Option<bool>) -> Self {
+        let grade = if is_clear == Some(false) {
+            Grade::Outside
+        } else {
+            Grade::Within
+        };
+        Self {
+            fit: self.fit.max(grade),
+            all: self.all.max(grade),
+            ..self
+        }
+    }
+
+    fn is_better_than(&self, other: &Self) -> bool {
+        self.partial_cmp(other) == Some(Ordering::Less)
     }
 }
 
-/// The way that reaches over the load, with the least grave outcome, and among equals the least use of the chart.
+/// The way that reaches over the load, with the least grave outcome, and among equals the least use of the chart: the first of the best.
 fn best_case(
     plan: &Plan,
     lift: &Lift,
     cg_m: Option<[f64; 3]>,
-    crane: &CraneSide,
+    crane: &CraneSide<'_>,
     hanging: Hanging,
     standing: &[StandingBox],
 ) -> Result<Case, String> {
-    if crane.at_m.is_none() {
-        return Err("where the crane stands is not entered".into());
-    }
-    let booms_m = booms_m(lift, crane)?;
+    let at_m = crane.at_m.ok_or("where the crane stands is not entered")?;
+    let limits = &plan.limits;
+    let booms: Vec<(f64, Boomed)> = booms_m(plan, lift, crane)?
+        .iter()
+        .map(|&m| (m, crane.boomed(m)))
+        .collect();
     let set = set_target(plan, lift, cg_m)?;
     let picks = pick_targets(plan, lift, cg_m)?;
-    let cases = picks.iter().flat_map(|(spot, pick)| {
-        let set = &set;
-        booms_m.iter().map(move |&boom_m| {
-            let targets = pick.iter().chain(Some(set));
-            let (mut ends, mut findings) = (Vec::new(), Vec::new());
-            for target in targets {
-                let (end, found) = crane.at_end(&plan.limits, boom_m, target, hanging, standing);
-                ends.push(end);
-                findings.extend(found);
+    let blocks: Vec<Block> = standing.iter().map(StandingBox::block).collect();
+    let demands = demands(limits);
+    let set_end = crane.end(limits, &set, hanging);
+    let mut best: Option<(Rank, usize, f64)> = None;
+    for (nth, (_, pick)) in picks.iter().enumerate() {
+        let pick_end = pick.as_ref().map(|pick| crane.end(limits, pick, hanging));
+        let carrier = pick.as_ref().and_then(|pick| crane.is_clear_of_carrier(pick));
+        for (boom_m, boomed) in &booms {
+            let rank = pick_end
+                .iter()
+                .chain([&set_end])
+                .map(|end| boomed.check(at_m, end, &blocks, &demands))
+                .fold(Rank::BEST.with_carrier(carrier), |rank, answer| rank.with(&answer));
+            if best.is_none_or(|(least, ..)| rank.is_better_than(&least)) {
+                best = Some((rank, nth, *boom_m));
             }
-            Case {
-                spot: spot.clone(),
-                boom_m,
-                ends,
-                findings,
-            }
-        })
-    });
-    cases
-        .min_by(|a, b| {
-            let ((fit_a, all_a, use_a), (fit_b, all_b, use_b)) = (a.rank(), b.rank());
-            (fit_a, all_a).cmp(&(fit_b, all_b)).then(use_a.total_cmp(&use_b))
-        })
-        .ok_or_else(|| "no pick spot is named for this lift".into())
+        }
+    }
+    let (_, nth, boom_m) = best.ok_or("no pick spot is named for this lift")?;
+    let (spot, pick) = &picks[nth];
+    let named = named_blocks(standing);
+    let (mut ends, mut findings) = (Vec::new(), Vec::new());
+    for target in pick.iter().chain([&set]) {
+        let (end, found) = crane.at_end(limits, boom_m, target, hanging, &named);
+        ends.push(end);
+        findings.extend(found);
+    }
+    Ok(Case {
+        spot: spot.clone(),
+        boom_m,
+        ends,
+        findings,
+    })
 }
 
-fn booms_m(lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
-    match lift.boom.get() {
+/// The boom of the lift, else that of the day, else every one of the chart.
+/// Boxes that are set, each with what it is called.
+pub fn named_blocks(standing: &[StandingBox]) -> Vec<(String, Block)> {
+    standing.iter().map(|b| (format!("box {}", b.id), b.block())).collect()
+}
+
+fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
+    let boom = if lift.boom.is_blank() {
+        &plan.set_up.boom
+    } else {
+        &lift.boom
+    };
+    match boom.get() {
         Some(boom) => Ok(vec![boom.to_m()]),
-        None if !lift.boom.is_blank() => Err("the boom length of the lift cannot be read".into()),
+        None if !boom.is_blank() => Err("the boom length of the lift cannot be read".into()),
         None if crane.booms_m().is_empty() => Err("the rating chart has no boom lengths to choose from".into()),
         None => Ok(crane.booms_m()),
     }
@@ -207,6 +259,9 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
             box_target(end, house, cg_m, hook_m, heading_rad, floor_m)
         }
         Load::RoofRaise { on, .. } => {
+            if let Some(Ok(site)) = raise_site(plan, lift) {
+                return Ok(site.target(end, site.arc().to_rad));
+            }
             let house = plan
                 .house_box(on)
                 .ok_or_else(|| format!("box {on} is not in the plan"))?;
@@ -241,13 +296,14 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
     }
 }
 
-/// A pick spot by name and where the load is there.
+/// A pick spot by name and where the load is there; a roof raise begins where its arc does.
 type Pick = (Option<Id>, Option<Target>);
 
-/// The pick spots that the lift may use; a roof raise has no pick apart from where it is set.
+/// The pick spots that the lift may use; a roof raise has none.
 fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
     if let Load::RoofRaise { .. } = lift.load {
-        return Ok(vec![(None, None)]);
+        let at_start = |site: RaiseSite| site.target(EndKind::Pick, site.arc().from_rad);
+        return Ok(vec![(None, raise_site(plan, lift).and_then(Result::ok).map(at_start))]);
     }
     lift.picks
         .iter()
@@ -314,7 +370,7 @@ fn size_m(house: &HouseBox) -> Result<(f64, f64, f64), String> {
     Ok((l.to_m(), w.to_m(), h.to_m()))
 }
 
-fn placed(house: &HouseBox) -> Result<([f64; 2], f64, f64), String> {
+pub fn placed(house: &HouseBox) -> Result<([f64; 2], f64, f64), String> {
     let placed = house
         .set_corner
         .metres()

@@ -421,6 +421,9 @@ impl Desk<'_> {
             outriggers: value("outriggers"),
             sector: value("sector"),
             support: chart.configuration.support,
+            outrigger_load: Entry::typed_with(value("largest outrigger load"), bare, chart.decimal),
+            rated_by: value("rated by"),
+            ..Configuration::default()
         };
         chart.said = Said {
             who: value("source"),

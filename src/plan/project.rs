@@ -1,7 +1,7 @@
 //! The title block and the limits.
 
 use crate::json::fields;
-use crate::quantity::{Angle, DecimalMark, Entry, Length, Ratio, Unit, UnitSystem};
+use crate::quantity::{Angle, DecimalMark, Entry, Length, Ratio, Speed, Unit, UnitSystem};
 
 /// Title block of the plan.
 #[derive(Clone, Debug, PartialEq)]
@@ -90,6 +90,14 @@ pub struct Limits {
     pub mass_band: Entry<Ratio>,
     /// How far the place of a component may be off, either way in x, y and z, where its row does not say.
     pub place_band: Entry<Length>,
+    /// How far a box may sag between its picks, as a share of their distance; beyond them of twice what hangs over. Blank: not held against any.
+    pub sag: Entry<Ratio>,
+    /// How far its sheathing may be racked, as a share of the face's width. Blank: not held against any.
+    pub racking: Entry<Ratio>,
+    /// How far one corner of the carrier's bolsters may be lower than the others, for the case of an uneven lift-off.
+    pub bolsters: Entry<Length>,
+    /// How much of the load a frozen seal may hold back before the crane stops, as a share.
+    pub held_back: Entry<Ratio>,
     /// Contingency where a lift names none and the box was weighed after loading.
     pub contingency_weighed: Entry<Ratio>,
     /// The same where it was weighed before loading ended, or axle by axle.
@@ -98,6 +106,18 @@ pub struct Limits {
     pub contingency_takeoff: Entry<Ratio>,
     /// The same where it is estimated per floor area.
     pub contingency_per_area: Entry<Ratio>,
+    /// Wind force coefficient of a box, c_w.
+    pub wind_drag: Entry<Ratio>,
+    /// Wind up to which tag lines and the landing are still in hand: a limit of its own, besides the crane's.
+    pub wind_landing: Entry<Speed>,
+    /// Length of the tag lines.
+    pub tag_line: Entry<Length>,
+    /// Where the maker's sheet and the crane's weights are unknown: the most on one outrigger as a share of crane and load.
+    pub outrigger_share: Entry<Ratio>,
+    /// Steepest that a crane may stand, as a slope.
+    pub crane_slope: Entry<Ratio>,
+    /// By how much more than its weight a load may pull as it comes free of its carrier.
+    pub break_out: Entry<Ratio>,
 }
 
 impl Default for Limits {
@@ -105,7 +125,9 @@ impl Default for Limits {
     /// of 0.2–0.6 m (common practice, no source), the leg angles are ASME B30.9 (from memory) and common practice, the
     /// level limit is common practice; legs measured against each other come out within ±6 mm, weights of a take-off within ±5 % and places
     /// within ±0.1 m (common practice, no source); the contingencies follow DNV-ST-N001 and ISO 19901-5 (from memory), 20 % per area
-    /// being the upper end of 15 to 20 %.
+    /// being the upper end of 15 to 20 %. Sag 1/500, racking 1/500, one bolster 20 mm low and a tenth of the load held back by a seal are judgement,
+    /// not published: board joints are seen to open at about that. c_w is the middle of 1.2 to 1.4 for a box, tag lines do nothing above about 8 m/s, a crane stands level
+    /// within 1 % and a load that breaks free pulls up to 110 % (common practice, no source); 0.65 of crane and load: Queensland code of practice.
     fn default() -> Self {
         let percent = |text: &str| Entry::typed(text, Unit::Percent);
         let metres = |text: &str| Entry::typed(text, Unit::M);
@@ -124,15 +146,25 @@ impl Default for Limits {
             length_tolerance: metres("6 mm"),
             mass_band: percent("5 %"),
             place_band: metres("0.1 m"),
+            sag: percent("0.2 %"),
+            racking: percent("0.2 %"),
+            bolsters: metres("20 mm"),
+            held_back: percent("10 %"),
             contingency_weighed: percent("3 %"),
             contingency_weighed_early: percent("5 %"),
             contingency_takeoff: percent("10 %"),
             contingency_per_area: percent("20 %"),
+            wind_drag: Entry::typed("1.3", Unit::One),
+            wind_landing: Entry::typed("8 m/s", Unit::MPerS),
+            tag_line: metres("6 m"),
+            outrigger_share: percent("65 %"),
+            crane_slope: percent("1 %"),
+            break_out: percent("10 %"),
         }
     }
 }
 
 fields! {
     Project { name, place, set_day, revision, revised, prepared_by, units, decimal, invented, notes; reviewed_by, owner }
-    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, contingency_weighed, contingency_weighed_early, contingency_takeoff, contingency_per_area }
+    Limits { chart_use, radius_allowance, set_up_tolerance, dynamic_factor, carry_clearance, boom_gap, gear_use, level, leg_angle_stop, leg_angle_caution, length_tolerance, mass_band, place_band, sag, racking, bolsters, held_back, contingency_weighed, contingency_weighed_early, contingency_takeoff, contingency_per_area, wind_drag, wind_landing, tag_line, outrigger_share, crane_slope, break_out }
 }

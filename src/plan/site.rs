@@ -3,6 +3,7 @@
 use super::Id;
 use crate::json::{fields, names};
 use crate::quantity::{Angle, Entry, Length, Pressure};
+use crate::rules::{Profile, Soil};
 
 /// A point on the ground.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -29,6 +30,12 @@ pub struct Site {
     pub no_load_offset: Entry<Length>,
     /// Why that wide, who said so.
     pub no_load_basis: String,
+    /// Depth of the foundation's excavation.
+    pub excavation_depth: Entry<Length>,
+    /// How far it was dug out beyond the foundation.
+    pub overdig: Entry<Length>,
+    /// Whose rules hold here.
+    pub rules: Profile,
     /// Areas of the lot.
     pub zones: Vec<Zone>,
     /// Trees and other things that stand up.
@@ -54,6 +61,10 @@ pub struct Zone {
     pub outline: Vec<Point>,
     /// What the ground may bear; blank: unknown.
     pub bearing: Entry<Pressure>,
+    /// What it is made of: where nobody has tested it, the rules presume what it bears.
+    pub soil: Soil,
+    /// Depth of an excavation, height of a wall.
+    pub depth: Entry<Length>,
     /// Who said so, what it is made of.
     pub note: String,
 }
@@ -72,6 +83,8 @@ pub enum ZoneKind {
     NoLoad,
     /// The owner's line.
     Property,
+    /// An excavation, or a wall that holds ground back: nothing heavy near its edge.
+    Excavation,
 }
 
 /// Something that stands up, round in plan.
@@ -104,6 +117,10 @@ pub struct PowerLine {
     pub confirmed: String,
     /// Distance inside which the rules for lines begin.
     pub trigger: Entry<Length>,
+    /// How far the wire hangs below the height told when it is hot or iced.
+    pub sag: Entry<Length>,
+    /// How far the wind blows it out to the side.
+    pub blow_out: Entry<Length>,
 }
 
 /// Another overhead cable between two points.
@@ -160,7 +177,7 @@ impl ZoneKind {
     /// How the drawing marks it.
     pub fn fill(self) -> Fill {
         match self {
-            Self::NoLoad => Fill::Hatched,
+            Self::NoLoad | Self::Excavation => Fill::Hatched,
             _ => Fill::None,
         }
     }
@@ -168,10 +185,10 @@ impl ZoneKind {
 
 fields! {
     Point { east, north }
-    Site { foundation, no_load_offset, no_load_basis, zones, obstacles, power_lines, cables, spots, pads }
-    Zone { name, kind, outline, bearing, note }
+    Site { foundation, no_load_offset, no_load_basis, zones, obstacles, power_lines, cables, spots, pads; excavation_depth, overdig, rules }
+    Zone { name, kind, outline, bearing, note; soil, depth }
     Obstacle { name, at, radius, height }
-    PowerLine { name, from, to, height, kilovolts, confirmed, trigger }
+    PowerLine { name, from, to, height, kilovolts, confirmed, trigger; sag, blow_out }
     Cable { name, from, to, clear, note }
     PickSpot { id, at, heading, floor, note }
     Pad { id, at, note }
@@ -179,4 +196,14 @@ fields! {
 
 names!(ZoneKind {
     "road" => Road, "driveway" => Driveway, "ground" => Ground, "no_load" => NoLoad, "property" => Property,
+    "excavation" => Excavation,
+});
+
+names!(Profile {
+    "not_said" => NotSaid, "us" => Us, "ontario" => Ontario, "alberta" => Alberta, "british_columbia" => BritishColumbia,
+});
+
+names!(Soil {
+    "not_said" => NotSaid, "unknown" => Unknown, "rock" => Rock, "soft_rock" => SoftRock, "gravel" => Gravel, "sand" => Sand, "till" => Till,
+    "stiff_clay" => StiffClay, "firm_clay" => FirmClay, "soft" => Soft, "fill" => Fill,
 });

@@ -9,6 +9,8 @@
 
 #[path = "../geometry/mod.rs"]
 pub mod geometry;
+#[path = "../reach/mod.rs"]
+pub mod reach;
 
 mod bend;
 mod drawing;

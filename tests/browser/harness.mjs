@@ -49,6 +49,11 @@ async function runOne(browser, { folder = DIST, viewport = { width: 1280, height
   const context = await browser.newContext({ viewport, serviceWorkers });
   const page = await context.newPage();
   page.setDefaultTimeout(15_000);
+  const reload = page.reload.bind(page);
+  page.reload = async () => {
+    await reload();
+    await untilWhole(page);
+  };
   const complaints = [];
   page.on("console", (message) => {
     if (["error", "warning"].includes(message.type())) complaints.push(`${message.type()}: ${message.text()}`);
@@ -101,9 +106,20 @@ function onPath(program) {
   return found;
 }
 
-/** Opens the page, and reads the cautions where they are still to be accepted. */
+/** Waits until the second module has taken the page over. */
+export function untilWhole(page) {
+  return page.waitForFunction(() => performance.getEntriesByName("whole").length > 0 || document.querySelector("dialog.crash"));
+}
+
+/** Opens the page, waits until it is whole, and reads the cautions where they are still to be accepted. */
 export async function open(page, server, hash = "") {
   await page.goto(server.address + hash);
+  await untilWhole(page);
+  await openFirst(page);
+}
+
+/** The same without waiting for the second module. */
+export async function openFirst(page) {
   await page.locator("h1").first().waitFor();
   const accept = page.getByRole("button", { name: "I have read this" });
   if (await accept.isVisible()) await accept.click();

@@ -149,6 +149,7 @@ fn side_by_side(offers: &[OfferResult], currency: &str) -> Html {
             }
         }
     }
+    lines.sort_by_key(|(item, _)| *item);
     let only_if = |key: &(crate::plan::RateFor, String)| {
         with_price
             .iter()
