@@ -54,7 +54,7 @@ fn bars(steps: &[DayStep]) -> Vec<Bar> {
 
 /// Height over width of a sheet that holds so many steps' bars.
 pub fn day_view_proportion(lifts: usize) -> f64 {
-    (((lifts + 3) as f64) * ROW_MM + TOP_MM + 14.0) / 160.0
+    (((lifts + 3) as f64) * ROW_MM + TOP_MM + 14.0) / 140.0
 }
 
 /// The day as drawn; without a start or with minutes missing it says so.
@@ -137,7 +137,7 @@ fn light_and_breaks(pen: &mut Pen, day: &DayPlan, [from_h, to_h]: [u32; 2], rows
             45.0,
         );
     }
-    for minute in day.light.into_iter().flatten() {
+    for minute in day.light.into_iter().chain([day.overtime_min]).flatten() {
         if (from_h * 60..to_h * 60).contains(&minute) {
             pen.line(Role::Phantom, None, &[[at(minute), 0.0], [at(minute), bottom]]);
         }
@@ -214,6 +214,10 @@ fn facts(day: &DayPlan, bars: &[Bar]) -> Vec<String> {
     for (words, minute) in ["light from", "light until"].iter().zip(day.light) {
         facts.extend(minute.map(|minute| format!("{words} {}", clock_words(minute))));
     }
+    facts.extend(
+        day.overtime_min
+            .map(|minute| format!("overtime is paid from {} on", clock_words(minute))),
+    );
     facts.push(match day.done {
         Some(done) => format!(
             "the crane is done by {} on half of such days, {} on 1 of 10, {} on 9 of 10",

@@ -4,8 +4,9 @@ use super::{Assessment, EndKind, PlacedLift};
 use crate::check::{Check, Finding, Outcome};
 use crate::day::{Band, Clock, Job, Ordered, Pause, Work, changes, fewest_changes, run};
 use crate::geometry::{contains, distance_m, polygon_distance_m, rectangle};
-use crate::plan::{HouseBox, Id, Load, Plan, Rig, Step, StepTime, Truck};
-use crate::quantity::{Duration, Entry};
+use crate::hire::{Basis, Told, Wanted, read_rate};
+use crate::plan::{HouseBox, Id, Load, Plan, RateFor, Rig, Step, StepTime};
+use crate::quantity::{Duration, Entry, Reading};
 
 /// Nobody plans a step longer than this, min.
 const LONGEST_STEP_MIN: f64 = 1440.0;
@@ -72,6 +73,8 @@ pub struct DayPlan {
     pub in_light: Option<f64>,
     /// First and last light, minutes from midnight.
     pub light: [Option<u32>; 2],
+    /// From when on overtime is paid, where a rate says after how many hours on site.
+    pub overtime_min: Option<u32>,
     /// Breaks: from when on and how long, min.
     pub pauses: Vec<Pause>,
     /// When carriers come.
@@ -694,6 +697,9 @@ pub fn day_plan(plan: &Plan, assessment: &Assessment) -> DayPlan {
         site_s: None,
         in_light: None,
         light: times.light,
+        overtime_min: times
+            .start_min
+            .and_then(|start_min| overtime_from(plan, start_min, &times.pauses)),
         pauses: times.pauses.iter().map(|(pause, _)| *pause).collect(),
         carriers: Vec::new(),
         conflicts,
@@ -728,6 +734,31 @@ pub fn day_plan(plan: &Plan, assessment: &Assessment) -> DayPlan {
     day.cautions = cautions(&day);
     day.asked = reader.asked;
     day
+}
+
+/// The minute from which on overtime is paid: the hours on site that a rate names after the start, breaks that are not billed not counted.
+fn overtime_from(plan: &Plan, start_min: u32, pauses: &[(Pause, bool)]) -> Option<u32> {
+    let rows = || {
+        plan.hire
+            .rates
+            .iter()
+            .filter(|rate| rate.item == RateFor::OvertimeAfter)
+    };
+    let row = rows()
+        .find(|rate| rate.crane == plan.set_up.crane)
+        .or_else(|| rows().find(|rate| rate.crane.is_empty()))?;
+    let Reading::Is(Told::Time(after_s, Some(Basis::OnSite))) =
+        read_rate(&row.likely, Wanted::HoursCounted, plan.project.decimal)
+    else {
+        return None;
+    };
+    let mut from_min = start_min + u32::try_from(after_s / 60).ok()?;
+    for (pause, billed) in pauses {
+        if !billed && pause.at_min >= start_min && pause.at_min < from_min {
+            from_min += pause.takes_min;
+        }
+    }
+    Some(from_min)
 }
 
 fn in_time(steps: Vec<Planned>, clock: Option<&Clock>) -> Vec<DayStep> {
@@ -817,6 +848,11 @@ fn cautions(day: &DayPlan) -> Vec<String> {
             100.0 * share
         ));
     }
+    if let (Some(from), Some(done)) = (day.overtime_min, day.done)
+        && done.high > from
+    {
+        cautions.push(format!("overtime is paid from {} on", clock_words(from)));
+    }
     if let ([Some(light), _], Some(first)) = (
         day.light,
         day.steps.iter().find(|s| s.lift.is_some()).and_then(|s| s.begins),
@@ -903,9 +939,4 @@ pub fn clashes(plan: &Plan, assessment: &Assessment, index: usize) -> Vec<String
         }
     }
     found
-}
-
-/// A truck's row for a lift, for the field that a user types its time into.
-pub fn truck_of<'a>(plan: &'a Plan, lift: &Id) -> Option<&'a Truck> {
-    plan.day.trucks.iter().find(|truck| truck.lift == *lift)
 }

@@ -7,8 +7,8 @@ use crate::crane::RatingChart;
 use crate::hire::{
     Difference, Money, Priced, QuickAnswer, QuickInput, Rates, Side, bill, break_even_s, differences, quick_size,
 };
-use crate::plan::{Crane, Id, Offer, Plan, Quoted, RateFor, Step};
-use crate::quantity::{DecimalMark, Length, Mass, Safe, Unit, UnitSystem, number, show};
+use crate::plan::{Crane, Id, Load, Offer, Plan, Quoted, RateFor, Step};
+use crate::quantity::{AreaDensity, DecimalMark, Length, Mass, Safe, Unit, UnitSystem, number, show};
 use std::rc::Rc;
 
 /// A crane in a configuration at a place, with its price where it has one.
@@ -555,6 +555,8 @@ pub struct Learned {
     pub minutes: Vec<(Step, [u32; 3], usize)>,
     /// What the load indicator read beside what was planned, in sentences.
     pub readings: Vec<String>,
+    /// Weight per floor area of the boxes that were read, what hangs with them on the hook taken off.
+    pub per_area: Option<AreaDensity>,
 }
 
 /// From the record of the lifts: minutes by kind of lift, readings against the gross load.
@@ -576,6 +578,7 @@ pub fn learned(plan: &Plan, assessment: &Assessment) -> Learned {
                 .push((step, [*low, minutes[minutes.len() / 2], *high], minutes.len()));
         }
     }
+    let (mut kg, mut m2) = (0.0, 0.0);
     for row in &plan.day.lifted {
         let lift = plan
             .lifts
@@ -588,6 +591,9 @@ pub fn learned(plan: &Plan, assessment: &Assessment) -> Learned {
             row.reading.not_negative(),
             lift.governing().or(lift.ends.first()).and_then(|end| end.gross),
         ) {
+            if let (Some(planned_kg), Some(area_m2)) = (lift.load.planned_kg, floor_m2(plan, &row.lift)) {
+                (kg, m2) = (kg + read.to_kg() - (gross.to_kg() - planned_kg), m2 + area_m2);
+            }
             let off = 100.0 * (read.to_kg() / gross.to_kg() - 1.0);
             learned.readings.push(format!(
                 "lift {}, {}: read {}, planned gross load {}, {} % {}",
@@ -600,5 +606,15 @@ pub fn learned(plan: &Plan, assessment: &Assessment) -> Learned {
             ));
         }
     }
+    learned.per_area = (m2 > 0.0 && kg > 0.0).then(|| AreaDensity::kg_per_m2(kg / m2));
     learned
+}
+
+/// Floor area of the box that a lift's row lifts.
+fn floor_m2(plan: &Plan, lift: &Id) -> Option<f64> {
+    let Load::Box { id } = &plan.lift(lift)?.load else {
+        return None;
+    };
+    let house = plan.house_box(id)?;
+    Some(house.length.not_negative()?.to_m() * house.width.not_negative()?.to_m())
 }

@@ -40,7 +40,7 @@ pub use box_beam::{
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use day::{
     Carrier, DayPlan, DayStep, Rule, at_step, clashes, clock_words, day_plan, fewer_changes, hours_on_site, read_clock,
-    reorder, rules, step_words, truck_of,
+    reorder, rules, step_words,
 };
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use ground::{Bears, LoadSource, Outriggers, PAD_NAMES, UnderMat, Worst, outriggers_of, under_each, under_mat};

@@ -65,7 +65,7 @@ fn lifts(plan: &Plan, assessment: &Assessment, day: &DayPlan) -> Section {
         let work = own
             .clone()
             .find(|step| matches!(step.step, Step::Box | Step::RoofRaise | Step::Bundle));
-        let last = own.clone().last().and_then(|step| step.ends);
+        let last = own.clone().next_back().and_then(|step| step.ends);
         let change = own.clone().any(|step| step.step == Step::ReRig);
         let time = |band: Option<crate::day::Band>, of: fn(crate::day::Band) -> u32| {
             band.map_or_else(|| NONE.into(), |band| clock_words(of(band)))

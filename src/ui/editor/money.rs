@@ -17,7 +17,7 @@ pub(super) fn Clock() -> Html {
                 <a href="#/clock">{ "The day on the clock" }</a></p>
             <Form place={day.clone()} />
             <h3>{ "Minutes of each step" }</h3>
-            <Table place={part!(day, minutes).named("")} caption="Minutes of each step" />
+            <div class="rates"><Table place={part!(day, minutes).named("")} caption="Minutes of each step" /></div>
             <h3>{ "Breaks, taken at the first end of a step from their time on" }</h3>
             <Table place={part!(day, breaks).named("")} caption="Breaks" />
             <h3>{ "When carriers are told to come" }</h3>
@@ -63,7 +63,7 @@ pub(super) fn Money() -> Html {
             <p class="hint">{ "A rate says what it is for: 415 per hour, 780 per day, 460 each; hours 8 h; overtime after 8 h on site or 10 h port to port; shares 7 % or 1.5 x. Blank at best or at worst is as the rate. A row without a crane holds for any. Nothing is invented: what has no rate is left out and named. " }
                 <a href="#/hire">{ "What each crane costs" }</a></p>
             <Form place={hire.clone()} />
-            <Table place={part!(hire, rates).named("")} caption="Rates" {beside} />
+            <div class="rates"><Table place={part!(hire, rates).named("")} caption="Rates" {beside} /></div>
             <h3>{ "Cranes to compare, beside the one that is set up" }</h3>
             <Table place={part!(hire, offers).named("")} caption="Cranes to compare" />
             <h3>{ "The quote, as it went out" }</h3>

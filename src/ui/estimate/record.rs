@@ -3,7 +3,7 @@
 use super::super::store::{Action, Dispatch, Shared};
 use crate::evaluate::{Assessment, learned, step_words};
 use crate::plan::{Plan, Step, StepTime};
-use crate::quantity::{Entry, Unit};
+use crate::quantity::{AreaDensity, Entry, Safe, Unit, UnitSystem, show};
 use yew::prelude::*;
 
 /// The plan and what follows from it.
@@ -46,11 +46,39 @@ pub fn Record(props: &Props) -> Html {
                     <li>{ format!("{}: {low} to {high} min, the middle one {middle}, of {lifts}", step_words(*step)) }</li>
                 }) }
             </ul>
+            if let Some(per_area) = learned.per_area {
+                <button type="button" class="no-print" onclick={take_weight(props, per_area)}>
+                    { format!("Take {} of floor as the weight for the next quick size", per_area_words(per_area, props.assessment.units)) }
+                </button>
+            }
             if !learned.minutes.is_empty() {
                 <button type="button" class="no-print" onclick={take}>{ "Take these minutes as the plan's, for the next job" }</button>
             }
         </section>
     }
+}
+
+/// Rounded up: it stands for a weight.
+fn per_area_words(per_area: AreaDensity, units: UnitSystem) -> String {
+    let unit = match units {
+        UnitSystem::Us => Unit::Psf,
+        UnitSystem::Metric => Unit::KgPerM2,
+    };
+    show(per_area, unit, 1, Safe::Up)
+}
+
+fn take_weight(props: &Props, per_area: AreaDensity) -> Callback<MouseEvent> {
+    let (dispatch, units) = (props.dispatch.clone(), props.assessment.units);
+    Callback::from(move |_| {
+        let words = per_area_words(per_area, units);
+        dispatch.dispatch(Action::edit("weight per floor area", move |plan| {
+            let (who, when) = (
+                format!("as lifted, {}", plan.project.name),
+                plan.project.set_day.clone(),
+            );
+            plan.hire.quick.per_area = Entry::typed(words, Unit::Psf).said_by(who, when, "");
+        }));
+    })
 }
 
 /// Puts minutes into the row of a step for any crane, with where they come from.
