@@ -389,6 +389,40 @@ fn a_rate_without_its_unit_is_asked_about_with_all_that_belongs_to_it() {
     }
 }
 
+/// A contingency typed as a factor, and a crane that is hired by the day: 3,200.00 whatever the hours, no overtime.
+#[test]
+fn a_factor_is_not_taken_for_a_share_and_a_day_has_no_overtime() {
+    let mut plan = sample::plan();
+    let row = |plan: &Plan, item: RateFor| {
+        plan.hire
+            .rates
+            .iter()
+            .position(|rate| rate.item == item && rate.crane.as_str() != "S60")
+            .unwrap()
+    };
+    let contingency = row(&plan, RateFor::Contingency);
+    plan.hire.rates[contingency].likely = "1.05 x".into();
+    let found = offers(&Rc::new(plan.clone()), ALL);
+    let asked = of(&found, "S90", "pad P1")
+        .price
+        .as_ref()
+        .unwrap()
+        .as_ref()
+        .unwrap_err()
+        .join("\n");
+    assert!(
+        asked.contains("Contingency: a share to add of 100 % or more"),
+        "{asked}"
+    );
+    plan.hire.rates[contingency].likely = "5 %".into();
+    let hire = row(&plan, RateFor::Hire);
+    plan.hire.rates[hire].likely = "3,200 per day".into();
+    let found = offers(&Rc::new(plan), ALL);
+    let lines = &priced(of(&found, "S90", "pad P1")).likely().lines;
+    let amount = |item: RateFor| lines.iter().find(|line| line.item == item).unwrap().amount.to_string();
+    assert_eq!([amount(RateFor::Hire), amount(RateFor::Overtime)], ["3,200.00", "0.00"]);
+}
+
 #[test]
 fn a_plan_without_rates_prices_nothing_and_invents_nothing() {
     let mut plan = sample::plan();
