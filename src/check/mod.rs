@@ -296,12 +296,18 @@ impl Finding {
 /// Equal on paper: rounded to safe sides, such a demand would read as above a limit that it does not pass.
 const EQUAL: core::ops::RangeInclusive<f64> = 0.999..=1.0 + 1e-9;
 
-/// The gravest outcome of several; nothing checked is not within.
+/// The gravest outcome of several, of equal ones the first; nothing checked is not within.
 pub fn gravest<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Outcome {
     findings
         .into_iter()
         .map(|finding| &finding.outcome)
-        .max_by_key(|outcome| outcome.gravity())
+        .reduce(|gravest, other| {
+            if other.gravity() > gravest.gravity() {
+                other
+            } else {
+                gravest
+            }
+        })
         .cloned()
         .unwrap_or_else(|| Outcome::NotChecked {
             missing: "nothing was checked".into(),

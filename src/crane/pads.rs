@@ -7,10 +7,6 @@ use core::f64::consts::TAU;
 
 /// Which pads in which order: front left, rear left, rear right, front right.
 const SIDES: [[f64; 2]; 4] = [[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]];
-/// Steps of the coarse sweep, rad.
-const COARSE_RAD: f64 = TAU / 120.0;
-/// The worst slew is found to this, rad (0.001°).
-const FINE_RAD: f64 = 2e-5;
 
 /// Where the four pads are.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -126,47 +122,34 @@ impl Weights {
 
     /// The slew at which a pad carries most, from `from_rad` on over `sweep_rad` (either way), and that load in kg; infinite where it tips.
     ///
-    /// Every 3°, then a golden section about each rise to 0.001°.
+    /// What a pad carries is a sine of the slew, whether all four stand (its rise is towards its own corner, `tan φ = (y/d_y)/(x/d_x)`), the one across
+    /// has lifted (twice the rise, the same slew) or one beside it has (along or across the carrier): the largest is at one of these eight slews, or
+    /// where the swing begins or ends. Derived.
     pub fn worst(&self, base: Base, from_rad: f64, sweep_rad: f64) -> (f64, f64) {
         let load_kg = |slew_rad: f64| self.at(base, slew_rad).map_or(f64::INFINITY, |p| p.largest_kg());
-        let steps = (sweep_rad.abs() / COARSE_RAD).ceil().clamp(1.0, 240.0) as usize;
-        let step = sweep_rad / steps as f64;
-        let coarse: Vec<f64> = (0..=steps).map(|i| load_kg(from_rad + step * i as f64)).collect();
-        let mut worst = (from_rad, coarse[0]);
-        for (i, &here) in coarse.iter().enumerate() {
-            let below = |other: Option<&f64>| other.is_none_or(|o| *o <= here);
-            if !(below(i.checked_sub(1).and_then(|b| coarse.get(b))) && below(coarse.get(i + 1))) {
-                continue;
-            }
-            let at = |i: usize| from_rad + step * i as f64;
-            let found = highest(&load_kg, at(i.saturating_sub(1)), at((i + 1).min(steps)));
-            for (slew, kg) in [(at(i), here), found] {
-                if kg > worst.1 {
-                    worst = (slew, kg);
-                }
+        let corners = SIDES.map(|[x, y]| libm::atan2(y / base.width_m, x / base.length_m));
+        let square = [0.0, 0.25, 0.5, 0.75].map(|part| part * TAU);
+        let mut worst = (from_rad, load_kg(from_rad));
+        let inside = corners
+            .into_iter()
+            .chain(square)
+            .filter_map(|slew| passed(slew, from_rad, sweep_rad));
+        for slew_rad in inside.chain([from_rad + sweep_rad]) {
+            let kg = load_kg(slew_rad);
+            if kg > worst.1 {
+                worst = (slew_rad, kg);
             }
         }
         worst
     }
 }
 
-/// The highest place of a function with one rise between two ends, by golden section.
-fn highest(of: &dyn Fn(f64) -> f64, mut a: f64, mut b: f64) -> (f64, f64) {
-    const GOLDEN: f64 = 0.618_033_988_749_894_9;
-    let (mut c, mut d) = (b - GOLDEN * (b - a), a + GOLDEN * (b - a));
-    let (mut at_c, mut at_d) = (of(c), of(d));
-    while (b - a).abs() > FINE_RAD {
-        if at_c > at_d {
-            (b, d, at_d) = (d, c, at_c);
-            c = b - GOLDEN * (b - a);
-            at_c = of(c);
-        } else {
-            (a, c, at_c) = (c, d, at_d);
-            d = a + GOLDEN * (b - a);
-            at_d = of(d);
-        }
-    }
-    if at_c > at_d { (c, at_c) } else { (d, at_d) }
+/// A slew as it is passed on the way from another over a sweep; `None` where it is not.
+fn passed(slew_rad: f64, from_rad: f64, sweep_rad: f64) -> Option<f64> {
+    let sense = if sweep_rad < 0.0 { -1.0 } else { 1.0 };
+    let turns = (slew_rad - from_rad) * sense / TAU;
+    let ahead_rad = (turns - turns.floor()) * TAU;
+    (ahead_rad <= sweep_rad.abs()).then_some(from_rad + sense * ahead_rad)
 }
 
 /// Rule of thumb for the most on one outrigger, kg: a share of crane and load, 0.65 in the Queensland code of practice.

@@ -35,6 +35,8 @@ pub struct CraneSide<'a> {
     pub messages: Vec<Message>,
     /// Findings that hold for every lift: the chart, the footprint.
     pub findings: Vec<Finding>,
+    /// How many of them come from the chart alone.
+    of_chart: usize,
 }
 
 /// Reads the crane that is set up.
@@ -50,6 +52,7 @@ pub fn resolve(plan: &Plan) -> CraneSide<'_> {
         mats_m: Vec::new(),
         messages: Vec::new(),
         findings: Vec::new(),
+        of_chart: 0,
     };
     let Some(crane) = plan.crane(&plan.set_up.crane) else {
         side.findings.push(Finding::not_checked(
@@ -61,11 +64,8 @@ pub fn resolve(plan: &Plan) -> CraneSide<'_> {
     };
     side.crane = Some(crane);
     read_chart(plan, crane, &mut side);
-    side.mats_m = side
-        .at_m
-        .map(|at| mats_m(crane, super::swing::chart_of(plan), at, side.heading_rad))
-        .unwrap_or_default();
-    side.findings.extend(footprint(plan, &side));
+    side.of_chart = side.findings.len();
+    side.stand(plan);
     side
 }
 
@@ -298,6 +298,22 @@ pub struct Hanging {
 }
 
 impl CraneSide<'_> {
+    /// Works out mats and footprint where it stands.
+    fn stand(&mut self, plan: &Plan) {
+        if let (Some(crane), Some(at_m)) = (self.crane, self.at_m) {
+            self.mats_m = mats_m(crane, super::swing::chart_of(plan), at_m, self.heading_rad);
+        }
+        let findings = footprint(plan, self);
+        self.findings.truncate(self.of_chart);
+        self.findings.extend(findings);
+    }
+
+    /// Moves it: east and north, m; heading from east anticlockwise, rad.
+    pub fn move_to(&mut self, plan: &Plan, at_m: [f64; 2], heading_rad: f64) {
+        (self.at_m, self.heading_rad) = (Some(at_m), heading_rad);
+        self.stand(plan);
+    }
+
     /// For the assessment.
     pub fn result(&self, plan: &Plan) -> CraneResult {
         let foundation = outline_m(&plan.site.foundation).unwrap_or_default();

@@ -1,6 +1,6 @@
 //! The day of a plan: its steps with their times, what must come before what, when carriers come, and what clashes with what is set.
 
-use super::{Assessment, EndKind, PlacedLift};
+use super::{Assessment, EndKind};
 use crate::check::{Check, Finding, Outcome};
 use crate::day::{Band, Clock, Job, Ordered, Pause, Work, changes, fewest_changes, run};
 use crate::geometry::{contains, distance_m, polygon_distance_m, rectangle};
@@ -252,14 +252,12 @@ fn broken(plan: &Plan, rules: &[Rule]) -> Vec<String> {
     .collect()
 }
 
-/// The order as a check of each lift: outside where something that must be there first is set later.
-pub fn order_findings(placed: &PlacedLift<'_>) -> Vec<Finding> {
-    let late = rules_of(placed.plan, placed.index)
-        .into_iter()
-        .filter(|rule| rule.first > placed.index);
+/// The order as a check: each lift, by its row, before which something must be there that is set later.
+pub fn order_findings(plan: &Plan) -> Vec<(usize, Finding)> {
+    let late = rules(plan).into_iter().filter(|rule| rule.first > rule.then);
     late.map(|rule| {
-        let subject = format!("{} is set later: {}", lift_words(placed.plan, rule.first), rule.why);
-        Finding::of(Check::Order, subject, Outcome::Outside)
+        let subject = format!("{} is set later: {}", lift_words(plan, rule.first), rule.why);
+        (rule.then, Finding::of(Check::Order, subject, Outcome::Outside))
     })
     .collect()
 }

@@ -45,6 +45,8 @@ pub struct PlacedLift<'a> {
 /// Lists of checks; each check answers with its findings.
 #[derive(Clone, Copy, Debug)]
 pub struct Further {
+    /// Of the whole day, each finding with the row of its lift: worked out anew only when a part of the plan other than the set-up changes.
+    pub of_day: &'static [fn(&Plan) -> Vec<(usize, Finding)>],
     /// Worked out anew only when a weight or a rig changes.
     pub of_hang: &'static [fn(&HungLift<'_>) -> Vec<Finding>],
     /// Worked out anew whenever the crane moves.
@@ -53,9 +55,9 @@ pub struct Further {
 
 /// Every check.
 pub const ALL: Further = Further {
+    of_day: &[day::order_findings],
     of_hang: &[box_beam::findings, racking::findings, raise::hung_findings],
     of_place: &[
-        day::order_findings,
         wires::findings,
         swing::findings,
         ground::findings,
@@ -67,6 +69,7 @@ pub const ALL: Further = Further {
 
 /// None of them: each lift is held until they are there.
 pub const AWAITED: Further = Further {
+    of_day: &[],
     of_hang: &[],
     of_place: &[|_| vec![awaited()]],
 };

@@ -1,5 +1,6 @@
 //! One lift: its weights, its hang, and the crane at pick and set with the spot and the boom that use least of the chart.
 
+use super::Parts;
 use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target, demands};
 use super::further::{Further, HungLift, PlacedLift};
 use super::raise::{RaiseSite, raise_site};
@@ -50,14 +51,16 @@ pub fn hang(plan: &Plan, lift: &Lift, boxes: &[BoxResult], further: Further) -> 
 }
 
 /// Works out one lift of the plan.
-pub fn assess(plan: &Plan, index: usize, hang: Hang, crane: &CraneSide<'_>, further: Further) -> LiftResult {
+pub fn assess(plan: &Plan, index: usize, parts: &Parts, crane: &CraneSide<'_>, further: Further) -> LiftResult {
     let lift = &plan.lifts[index];
     let Hang {
         load,
         rig,
         cg_m,
         mut findings,
-    } = hang;
+    } = parts.lifts[index].clone();
+    let of_day = parts.of_day.iter().filter(|(of, _)| *of == index);
+    findings.extend(of_day.map(|(_, finding)| finding.clone()));
     findings.extend(crane.findings.iter().cloned());
     let hanging = Hanging {
         planned_kg: load.planned_kg,
@@ -224,13 +227,13 @@ fn best_case(
     })
 }
 
-/// The boom of the lift, else that of the day, else every one of the chart.
 /// Boxes that are set, each with what it is called.
 pub fn named_blocks(standing: &[StandingBox]) -> Vec<(String, Block)> {
     standing.iter().map(|b| (format!("box {}", b.id), b.block())).collect()
 }
 
-fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
+/// The boom of the lift, else that of the day, else every one of the chart.
+pub fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
     let boom = if lift.boom.is_blank() {
         &plan.set_up.boom
     } else {
@@ -245,7 +248,7 @@ fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, Stri
 }
 
 /// Where the load is set down.
-fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target, String> {
+pub fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target, String> {
     let end = EndKind::Set;
     match &lift.load {
         Load::Box { id } => {
@@ -297,10 +300,10 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
 }
 
 /// A pick spot by name and where the load is there; a roof raise begins where its arc does.
-type Pick = (Option<Id>, Option<Target>);
+pub type Pick = (Option<Id>, Option<Target>);
 
 /// The pick spots that the lift may use; a roof raise has none.
-fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
+pub fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
     if let Load::RoofRaise { .. } = lift.load {
         let at_start = |site: RaiseSite| site.target(EndKind::Pick, site.arc().from_rad);
         return Ok(vec![(None, raise_site(plan, lift).and_then(Result::ok).map(at_start))]);

@@ -17,6 +17,7 @@ mod level_set_ups;
 mod lifts;
 mod loads;
 mod order;
+mod places;
 mod racking;
 mod raise;
 mod ready;
@@ -50,6 +51,9 @@ pub use hire::{
 };
 pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
+pub use places::{
+    Candidate, Found, Grid, HEADINGS, Limit, Patch, PlaceSearch, crane_side_limit, from_two_tapes, patch, stood,
+};
 pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
 pub use raise::{ArcPoint, raise_arc};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
@@ -61,6 +65,7 @@ pub use wind::{WindStop, wind_stops};
 pub use wires::{Distances, wires_of};
 pub use worst_hang::{WorstHang, WorstHangSearch, cg_envelope, hang_off, hang_with_errors, worst_hang};
 
+use crate::check::Finding;
 use crate::plan::{Lift, Plan};
 use std::rc::Rc;
 
@@ -74,6 +79,8 @@ pub fn evaluate(plan: &Plan) -> Assessment {
 struct Parts {
     boxes: Vec<BoxResult>,
     lifts: Vec<lifts::Hang>,
+    /// Of the day as a whole: the row of a lift, and what is found of it.
+    of_day: Vec<(usize, Finding)>,
 }
 
 /// The part of an evaluation that is kept from one edit to the next. Its answers are those of [`evaluate`].
@@ -134,7 +141,13 @@ impl Hangs {
                 kept_lift(at, lift).map_or_else(|| lifts::hang(is, lift, &boxes, self.further), Clone::clone)
             })
             .collect();
-        Parts { boxes, lifts }
+        let of_day = of_day(plan, self.further);
+        Parts { boxes, lifts, of_day }
+    }
+
+    /// One lift with a crane that stands anywhere, in a plan that differs in the set-up only.
+    fn lift(&self, plan: &Plan, index: usize, crane: &crane_side::CraneSide<'_>, further: Further) -> LiftResult {
+        lifts::assess(plan, index, &self.parts, crane, further)
     }
 
     /// Everything that the plan says.
@@ -163,12 +176,12 @@ fn difference(a: &Plan, b: &Plan) -> Difference {
         cranes,
         set_up: _,
         lifts,
-        // nothing is evaluated from them, or only what is worked out anew at each change
-        day: _,
+        day,
+        // nothing is evaluated from them
         hire: _,
         issues: _,
     } = a;
-    let same = (project, limits, site, cranes) == (&b.project, &b.limits, &b.site, &b.cranes)
+    let same = (project, limits, site, cranes, day) == (&b.project, &b.limits, &b.site, &b.cranes, &b.day)
         && (assemblies, gear, rigs) == (&b.assemblies, &b.gear, &b.rigs);
     match same {
         false => Difference::More,
@@ -184,7 +197,12 @@ fn hang(plan: &Plan, further: Further) -> Parts {
         .iter()
         .map(|lift| lifts::hang(plan, lift, &boxes, further))
         .collect();
-    Parts { boxes, lifts }
+    let of_day = of_day(plan, further);
+    Parts { boxes, lifts, of_day }
+}
+
+fn of_day(plan: &Plan, further: Further) -> Vec<(usize, Finding)> {
+    further.of_day.iter().flat_map(|check| check(plan)).collect()
 }
 
 fn place(plan: &Plan, parts: &Parts, further: Further) -> Assessment {
@@ -193,11 +211,8 @@ fn place(plan: &Plan, parts: &Parts, further: Further) -> Assessment {
     messages.extend(parts.boxes.iter().flat_map(|b| b.messages.iter().cloned()));
     let crane = crane_side::resolve(plan);
     messages.extend(crane.messages.iter().cloned());
-    let lifts: Vec<LiftResult> = parts
-        .lifts
-        .iter()
-        .enumerate()
-        .map(|(index, hang)| lifts::assess(plan, index, hang.clone(), &crane, further))
+    let lifts: Vec<LiftResult> = (0..parts.lifts.len())
+        .map(|index| lifts::assess(plan, index, parts, &crane, further))
         .collect();
     let headline = headline::write(plan, &lifts);
     Assessment {

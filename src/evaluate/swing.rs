@@ -223,7 +223,9 @@ pub fn nearest_to_crane(placed: &PlacedLift<'_>, crane: &Crane, path: &Path) -> 
     }
     let carried: [Vec<[f64; 2]>; 2] = [0, 1].map(|i: usize| turned_m(&square[i].0, square[i].1));
     // swung at the smaller radius, which is the nearer one, as either end leaves it
-    for (slew_rad, _) in path.steps() {
+    // what turns with the boom is as far from the load at every slew: only the outriggers are looked at again and again
+    let slews = if carried_m < outriggers_top_m { usize::MAX } else { 1 };
+    for (slew_rad, _) in path.steps().take(slews) {
         for corners in &carried {
             look(slew_rad, path.radii_m[0], corners, carried_m);
         }

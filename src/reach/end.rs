@@ -114,7 +114,34 @@ impl Answer {
     }
 }
 
+/// The first check that is not within, in the order in which they are made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stop {
+    /// No rating, or the use of the chart above its limit.
+    Chart,
+    /// The boom does not reach out to the hook.
+    Reach,
+    /// Boom head below the headroom stack.
+    Head,
+    /// Boom too near the load or what is set.
+    Gap,
+}
+
 impl Boomed {
+    /// What stops one end, or the use of the chart where nothing does; the same checks as [`check`](Self::check), none after the first that is
+    /// not within.
+    pub fn stop(&self, turn: Slewed, end: &End, standing: &[Block], demands: &Demands) -> Result<f64, Stop> {
+        let radius_m = turn.radius_m + demands.radius_allowance_m.unwrap_or(0.0);
+        let head_m = self.boom.and_then(|boom| boom.head_height_m(radius_m));
+        let (chart, use_of_chart) = self.chart(radius_m, end.gross.kg(head_m), demands);
+        let within = |grade: Grade, stop: Stop| if grade == Grade::Within { Ok(()) } else { Err(stop) };
+        within(chart, Stop::Chart)?;
+        within(self.reach(head_m, demands), Stop::Reach)?;
+        within(head_grade(head_m, end), Stop::Head)?;
+        within(self.gap(turn, head_m, end, standing, demands), Stop::Gap)?;
+        Ok(use_of_chart)
+    }
+
     /// Checks one end with the slew centre at a point; `standing` are the boxes that are set.
     pub fn check(&self, at_m: [f64; 2], end: &End, standing: &[Block], demands: &Demands) -> Answer {
         let turn = Slewed::new(at_m, end.hook_m);

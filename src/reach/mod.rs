@@ -6,10 +6,12 @@
 mod boom;
 mod end;
 mod ratings;
+mod stand;
 
 pub use boom::{Block, Boom, Slewed, head_needed_m};
-pub use end::{Answer, Boomed, Demands, End, Grade, Gross};
+pub use end::{Answer, Boomed, Demands, End, Grade, Gross, Stop};
 pub use ratings::{Around, Cell, Column, Ratings};
+pub use stand::{Stand, StandLift, Standpoint};
 
 /// Whether a demand is above its limit; equal is not (29 CFR 1926.751, "exceeds"). Not a number is above everything.
 ///

@@ -112,7 +112,7 @@ fn the_sheet_of_lift_five() {
     assert!(source.starts_with("scale ticket of 2027-05-04"), "{source}");
 }
 
-/// Nothing is cut to fit: the sheets of the day are a page each, also where lifts go outside.
+/// Nothing is cut to fit: the sheets of the day are a page each; where lifts go outside what is not within may go on overleaf.
 #[test]
 fn every_lift_is_one_page_and_every_card() {
     for (name, mut plan) in plans() {
@@ -122,7 +122,8 @@ fn every_lift_is_one_page_and_every_card() {
             for format in Format::ALL {
                 for index in 0..plan.lifts.len() {
                     let pages = lift_sheet(&plan, &assessment, index, format);
-                    assert_eq!(pages.len(), 1, "{name}, {units:?}, {format:?}, lift {}", index + 1);
+                    let most = if name == "as given" { 1 } else { 2 };
+                    assert!(pages.len() <= most, "{name}, {units:?}, {format:?}, lift {}", index + 1);
                     assert!(rigging_card(&plan, &assessment, index, format).len() < 2);
                 }
             }
@@ -136,7 +137,8 @@ fn nothing_that_is_not_within_is_left_out() {
     for (name, plan) in plans() {
         let assessment = evaluate(&plan);
         for (index, lift) in assessment.lifts.iter().enumerate() {
-            let text = the_sheet(&plan, &assessment, index).text();
+            let pages = lift_sheet(&plan, &assessment, index, Format::Letter);
+            let text: String = pages.iter().map(Sheet::text).collect();
             for finding in &lift.findings {
                 if !finding.outcome.is_within() {
                     let row = format!("{}, {}", finding.check.title(), finding.subject);
@@ -263,7 +265,7 @@ fn unknown_is_printed_as_unknown() {
         crane.block_mass = Entry::blank(Unit::Kg);
     }
     let assessment = evaluate(&plan);
-    let sheet = the_sheet(&plan, &assessment, 4);
+    let sheet = lift_sheet(&plan, &assessment, 4, Format::Letter).remove(0);
     assert!(matches!(assessment.lifts[4].outcome, Outcome::NotChecked { .. }));
     let Content::Outcome(_, first) = &sheet.sections[0].content else {
         panic!("the outcome comes first")
