@@ -1,7 +1,7 @@
 //! The clock of the day and what it costs, against figures from outside: `tests/oracles/day_clock.py` (numpy, scipy; printed in
 //! `tests/oracles/day_clock.txt`) and `tests/oracles/scenario.py` (printed in `tests/oracles/scenario.txt`).
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::float_cmp, clippy::unwrap_used)] // whole minutes and quarter hours are exact
 
 use setday::check::Outcome;
 use setday::day::{Band, Pause, Work, run};
