@@ -1,7 +1,7 @@
 //! The clock of the day and what it costs, against figures from outside: `tests/oracles/day_clock.py` (numpy, scipy; printed in
 //! `tests/oracles/day_clock.txt`) and `tests/oracles/scenario.py` (printed in `tests/oracles/scenario.txt`).
 #![cfg(not(target_arch = "wasm32"))]
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::float_cmp, clippy::unwrap_used)] // whole minutes and quarter hours are exact
 
 use setday::check::Outcome;
 use setday::day::{Band, Pause, Work, run};
@@ -222,6 +222,8 @@ fn the_scenarios_day_has_its_steps_its_carriers_and_its_light() {
     assert_eq!(day.carriers.len(), 6);
     assert!(day.carriers.iter().all(|carrier| carrier.clash.is_none()));
     assert!(day.in_light.unwrap() > 0.99);
+    // 8 h on site after 06:00, lunch not billed
+    assert_eq!(day.overtime_min, Some(14 * 60 + 30));
 }
 
 #[test]
@@ -387,6 +389,40 @@ fn a_rate_without_its_unit_is_asked_about_with_all_that_belongs_to_it() {
     }
 }
 
+/// A contingency typed as a factor, and a crane that is hired by the day: 3,200.00 whatever the hours, no overtime.
+#[test]
+fn a_factor_is_not_taken_for_a_share_and_a_day_has_no_overtime() {
+    let mut plan = sample::plan();
+    let row = |plan: &Plan, item: RateFor| {
+        plan.hire
+            .rates
+            .iter()
+            .position(|rate| rate.item == item && rate.crane.as_str() != "S60")
+            .unwrap()
+    };
+    let contingency = row(&plan, RateFor::Contingency);
+    plan.hire.rates[contingency].likely = "1.05 x".into();
+    let found = offers(&Rc::new(plan.clone()), ALL);
+    let asked = of(&found, "S90", "pad P1")
+        .price
+        .as_ref()
+        .unwrap()
+        .as_ref()
+        .unwrap_err()
+        .join("\n");
+    assert!(
+        asked.contains("Contingency: a share to add of 100 % or more"),
+        "{asked}"
+    );
+    plan.hire.rates[contingency].likely = "5 %".into();
+    let hire = row(&plan, RateFor::Hire);
+    plan.hire.rates[hire].likely = "3,200 per day".into();
+    let found = offers(&Rc::new(plan), ALL);
+    let lines = &priced(of(&found, "S90", "pad P1")).likely().lines;
+    let amount = |item: RateFor| lines.iter().find(|line| line.item == item).unwrap().amount.to_string();
+    assert_eq!([amount(RateFor::Hire), amount(RateFor::Overtime)], ["3,200.00", "0.00"]);
+}
+
 #[test]
 fn a_plan_without_rates_prices_nothing_and_invents_nothing() {
     let mut plan = sample::plan();
@@ -473,4 +509,71 @@ fn five_numbers_give_a_size() {
     assert!(low < likely && likely < high);
     let missing = evaluate::quick(&Plan::default()).unwrap_err();
     assert_eq!(missing.len(), 6);
+}
+
+/// Read by hand: the sheet's amounts as text.
+#[test]
+fn sheets_of_the_day_are_a_page_each_and_say_what_they_must() {
+    use setday::sheet::{Content, Format, crane_order_sheet, hire_sheet, sequence_sheet};
+    for units in [setday::quantity::UnitSystem::Us, setday::quantity::UnitSystem::Metric] {
+        let mut plan = sample::plan();
+        plan.project.units = units;
+        let assessment = assess(&plan);
+        for format in Format::ALL {
+            let [sequence, order, hire] = [
+                sequence_sheet(&plan, &assessment, format),
+                crane_order_sheet(&plan, &assessment, format),
+                hire_sheet(&plan, &assessment, format),
+            ]
+            .map(|mut pages| {
+                assert_eq!(pages.len(), 1);
+                pages.remove(0)
+            });
+            assert!(sequence.text().contains("Crane done by") && sequence.text().contains("under a load"));
+            assert!(order.text().contains("Please confirm each line in writing"));
+            assert!(hire.text().contains("All amounts in USD. Taxes: not included."));
+            assert!(hire.text().contains("Rates are entered by the user; not a quotation"));
+            assert!(hire.text().contains("left out: Escorts"));
+            let rows = hire.sections.iter().find_map(|section| match &section.content {
+                Content::Table { rows, .. } => Some(rows.clone()),
+                _ => None,
+            });
+            let mut amounts: Vec<i64> = rows
+                .unwrap()
+                .iter()
+                .map(|row| row[3].replace([',', '.'], "").parse().unwrap())
+                .collect();
+            assert_eq!(amounts.pop().unwrap(), amounts.iter().sum::<i64>());
+        }
+    }
+    let mut plan = sample::plan();
+    plan.lifts.swap(0, 4);
+    assert!(sequence_sheet(&plan, &assess(&plan), Format::Letter).is_empty());
+    plan.lifts.swap(0, 4);
+    (plan.set_up.crane, plan.set_up.chart) = ("S60".into(), "S60-full".into());
+    let text = hire_sheet(&plan, &assess(&plan), Format::Letter)[0].text();
+    assert!(text.contains("No price: the crane is not within its limits") && !text.contains("TOTAL"));
+}
+
+/// Worked by hand: box A2 is 52 × 13.5 ft = 702 ft²; its planned gross load read exactly gives back its planned weight, 26,540 × 1.05 = 27,867 lb: 39.7 psf.
+#[test]
+fn readings_give_a_weight_per_floor_area_and_minutes_a_band() {
+    let mut plan = sample::plan();
+    let gross = assess(&plan).lifts[0].governing().unwrap().gross.unwrap();
+    let row = |lift: &str, took: &str| setday::plan::AsLifted {
+        lift: lift.into(),
+        took: Entry::typed(took, Unit::Minute),
+        ..setday::plan::AsLifted::default()
+    };
+    plan.day.lifted = vec![
+        row("L1", "62 min"),
+        row("L2", "48 min"),
+        row("L3", "51 min"),
+        row("L6", "70 min"),
+    ];
+    plan.day.lifted[0].reading = Entry::typed(format!("{} kg", gross.to_kg()), Unit::Kg);
+    let learned = evaluate::learned(&plan, &assess(&plan));
+    approx::assert_abs_diff_eq!(learned.per_area.unwrap().to_psf(), 39.70, epsilon = 0.01);
+    assert_eq!(learned.minutes[0].1, [48, 51, 62]);
+    assert_eq!(learned.minutes[1].1, [70, 70, 70]);
 }

@@ -6,6 +6,7 @@
 mod border;
 mod chart_view;
 mod clip;
+mod day_view;
 mod elevation;
 mod hung_view;
 mod lettering;
@@ -25,6 +26,7 @@ mod tests;
 
 pub use crate::geometry::Plate;
 pub use chart_view::chart_view;
+pub use day_view::{day_view, day_view_proportion};
 pub use elevation::elevation;
 pub use hung_view::{HungDrawing, Seen, as_it_hangs, factor_for, hung_view, slack_words, tension_words, touch_words};
 pub use lettering::{plates, width_mm};

@@ -4,8 +4,9 @@ use super::{Assessment, EndKind};
 use crate::check::{Check, Finding, Outcome};
 use crate::day::{Band, Clock, Job, Ordered, Pause, Work, changes, fewest_changes, run};
 use crate::geometry::{contains, distance_m, polygon_distance_m, rectangle};
-use crate::plan::{HouseBox, Id, Load, Plan, Rig, Step, StepTime, Truck};
-use crate::quantity::{Duration, Entry};
+use crate::hire::{Basis, Told, Wanted, read_rate};
+use crate::plan::{HouseBox, Id, Load, Plan, RateFor, Rig, Step, StepTime};
+use crate::quantity::{Duration, Entry, Reading};
 
 /// Nobody plans a step longer than this, min.
 const LONGEST_STEP_MIN: f64 = 1440.0;
@@ -72,6 +73,8 @@ pub struct DayPlan {
     pub in_light: Option<f64>,
     /// First and last light, minutes from midnight.
     pub light: [Option<u32>; 2],
+    /// From when on overtime is paid, where a rate says after how many hours on site.
+    pub overtime_min: Option<u32>,
     /// Breaks: from when on and how long, min.
     pub pauses: Vec<Pause>,
     /// When carriers come.
@@ -175,63 +178,65 @@ fn overlap(a: &[[f64; 2]], b: &[[f64; 2]]) -> bool {
 
 /// What must come before what: a box before the box above it, a box before its roof, boxes before a bundle that lands on them, and what people wrote.
 pub fn rules(plan: &Plan) -> Vec<Rule> {
-    let lifts = || plan.lifts.iter().enumerate();
-    let of_box = |wanted: &Id| {
-        lifts()
-            .find(|(_, lift)| matches!(&lift.load, Load::Box { id } if id == wanted))
-            .map(|(index, _)| index)
+    (0..plan.lifts.len()).flat_map(|then| rules_of(plan, then)).collect()
+}
+
+/// The same for one lift: what must be done before it.
+fn rules_of(plan: &Plan, then: usize) -> Vec<Rule> {
+    let boxes = || {
+        plan.lifts
+            .iter()
+            .enumerate()
+            .filter_map(|(index, lift)| match &lift.load {
+                Load::Box { id } if index != then => Some((index, id)),
+                _ => None,
+            })
     };
+    let outline_of = |id: &Id| plan.house_box(id).and_then(set_outline);
     let mut rules = Vec::new();
-    let mut add = |first: usize, then: usize, why: String| {
-        if first != then && !rules.iter().any(|rule: &Rule| (rule.first, rule.then) == (first, then)) {
+    let mut add = |first: usize, why: String| {
+        if !rules.iter().any(|rule: &Rule| rule.first == first) {
             rules.push(Rule { first, then, why });
         }
     };
-    for (then, lift) in lifts() {
-        match &lift.load {
-            Load::Box { id } => {
-                let Some((upper, floor_m)) = plan.house_box(id).and_then(set_outline) else {
-                    continue;
-                };
-                for (first, below) in lifts() {
-                    let Load::Box { id: other } = &below.load else { continue };
-                    let Some((lower, other_floor_m)) = plan.house_box(other).and_then(set_outline) else {
-                        continue;
-                    };
-                    if other_floor_m < floor_m - BESIDE_M && overlap(&upper, &lower) {
-                        add(first, then, format!("box {id} stands on box {other}"));
-                    }
-                }
+    match &plan.lifts[then].load {
+        Load::Box { id } => {
+            if let Some((upper, floor_m)) = outline_of(id) {
+                let lower = boxes().filter(|(_, other)| {
+                    outline_of(other)
+                        .is_some_and(|(outline, low_m)| low_m < floor_m - BESIDE_M && overlap(&upper, &outline))
+                });
+                lower.for_each(|(first, other)| add(first, format!("box {id} stands on box {other}")));
             }
-            Load::RoofRaise { on, .. } => {
-                if let Some(first) = of_box(on) {
-                    add(first, then, format!("the roof belongs to box {on}"));
-                }
+        }
+        Load::RoofRaise { on, .. } => {
+            if let Some((first, _)) = boxes().find(|(_, id)| *id == on) {
+                add(first, format!("the roof belongs to box {on}"));
             }
-            Load::Bundle { name, set, .. } => {
-                let Some(at) = set.metres() else { continue };
-                for (first, below) in lifts() {
-                    let Load::Box { id } = &below.load else { continue };
-                    if plan
-                        .house_box(id)
-                        .and_then(set_outline)
-                        .is_some_and(|(outline, _)| contains(&outline, at))
-                    {
-                        add(first, then, format!("{name} is set down on box {id}"));
-                    }
-                }
+        }
+        Load::Bundle { name, set, .. } => {
+            if let Some(at) = set.metres() {
+                let below = boxes().filter(|(_, id)| outline_of(id).is_some_and(|(outline, _)| contains(&outline, at)));
+                below.for_each(|(first, id)| add(first, format!("{name} is set down on box {id}")));
             }
         }
     }
-    for rule in &plan.day.before {
-        let row = |wanted: &Id| plan.lifts.iter().position(|lift| lift.id == *wanted);
-        if let (Some(first), Some(then)) = (row(&rule.first), row(&rule.then)) {
-            let why = if rule.why.trim().is_empty() {
-                "as entered".to_owned()
-            } else {
-                rule.why.trim().to_owned()
-            };
-            add(first, then, why);
+    for rule in plan
+        .day
+        .before
+        .iter()
+        .filter(|rule| rule.then == plan.lifts[then].id && rule.first != rule.then)
+    {
+        if let Some(first) = plan.lifts.iter().position(|lift| lift.id == rule.first) {
+            let why = rule.why.trim();
+            add(
+                first,
+                if why.is_empty() {
+                    "as entered".to_owned()
+                } else {
+                    why.to_owned()
+                },
+            );
         }
     }
     rules
@@ -690,6 +695,9 @@ pub fn day_plan(plan: &Plan, assessment: &Assessment) -> DayPlan {
         site_s: None,
         in_light: None,
         light: times.light,
+        overtime_min: times
+            .start_min
+            .and_then(|start_min| overtime_from(plan, start_min, &times.pauses)),
         pauses: times.pauses.iter().map(|(pause, _)| *pause).collect(),
         carriers: Vec::new(),
         conflicts,
@@ -724,6 +732,31 @@ pub fn day_plan(plan: &Plan, assessment: &Assessment) -> DayPlan {
     day.cautions = cautions(&day);
     day.asked = reader.asked;
     day
+}
+
+/// The minute from which on overtime is paid: the hours on site that a rate names after the start, breaks that are not billed not counted.
+fn overtime_from(plan: &Plan, start_min: u32, pauses: &[(Pause, bool)]) -> Option<u32> {
+    let rows = || {
+        plan.hire
+            .rates
+            .iter()
+            .filter(|rate| rate.item == RateFor::OvertimeAfter)
+    };
+    let row = rows()
+        .find(|rate| rate.crane == plan.set_up.crane)
+        .or_else(|| rows().find(|rate| rate.crane.is_empty()))?;
+    let Reading::Is(Told::Time(after_s, Some(Basis::OnSite))) =
+        read_rate(&row.likely, Wanted::HoursCounted, plan.project.decimal)
+    else {
+        return None;
+    };
+    let mut from_min = start_min + u32::try_from(after_s / 60).ok()?;
+    for (pause, billed) in pauses {
+        if !billed && pause.at_min >= start_min && pause.at_min < from_min {
+            from_min += pause.takes_min;
+        }
+    }
+    Some(from_min)
 }
 
 fn in_time(steps: Vec<Planned>, clock: Option<&Clock>) -> Vec<DayStep> {
@@ -813,6 +846,11 @@ fn cautions(day: &DayPlan) -> Vec<String> {
             100.0 * share
         ));
     }
+    if let (Some(from), Some(done)) = (day.overtime_min, day.done)
+        && done.high > from
+    {
+        cautions.push(format!("overtime is paid from {} on", clock_words(from)));
+    }
     if let ([Some(light), _], Some(first)) = (
         day.light,
         day.steps.iter().find(|s| s.lift.is_some()).and_then(|s| s.begins),
@@ -899,9 +937,4 @@ pub fn clashes(plan: &Plan, assessment: &Assessment, index: usize) -> Vec<String
         }
     }
     found
-}
-
-/// A truck's row for a lift, for the field that a user types its time into.
-pub fn truck_of<'a>(plan: &'a Plan, lift: &Id) -> Option<&'a Truck> {
-    plan.day.trucks.iter().find(|truck| truck.lift == *lift)
 }

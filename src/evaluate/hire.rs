@@ -7,8 +7,8 @@ use crate::crane::RatingChart;
 use crate::hire::{
     Difference, Money, Priced, QuickAnswer, QuickInput, Rates, Side, bill, break_even_s, differences, quick_size,
 };
-use crate::plan::{Crane, Id, Offer, Plan, Quoted, RateFor, Step};
-use crate::quantity::{DecimalMark, Length, Mass, Safe, Unit, UnitSystem, number, show};
+use crate::plan::{Crane, Id, Load, Offer, Plan, Quoted, RateFor, Step};
+use crate::quantity::{AreaDensity, DecimalMark, Length, Mass, Safe, Unit, UnitSystem, number, show};
 use std::rc::Rc;
 
 /// A crane in a configuration at a place, with its price where it has one.
@@ -50,7 +50,7 @@ pub struct Price {
 /// The crane as set up and every offer of the plan, in that order.
 pub fn offers(plan: &Rc<Plan>, checks: Further) -> Vec<OfferResult> {
     let hangs = Hangs::of(plan, checks);
-    let as_set_up = core::iter::once(offer(plan, &hangs.assessment(), pad_words(plan)));
+    let first = core::iter::once(as_set_up(plan, &hangs.assessment()));
     let others = plan.hire.offers.iter().map(|wanted| match moved(plan, wanted) {
         Ok(other) => {
             let other = Rc::new(other);
@@ -70,12 +70,17 @@ pub fn offers(plan: &Rc<Plan>, checks: Further) -> Vec<OfferResult> {
     });
     let same = |a: &OfferResult, b: &OfferResult| (&a.crane, &a.chart, &a.place) == (&b.crane, &b.chart, &b.place);
     let mut all: Vec<OfferResult> = Vec::new();
-    for result in as_set_up.chain(others) {
+    for result in first.chain(others) {
         if !all.iter().any(|other| same(other, &result)) {
             all.push(result);
         }
     }
     all
+}
+
+/// The crane as it is set up.
+pub fn as_set_up(plan: &Plan, assessment: &Assessment) -> OfferResult {
+    offer(plan, assessment, pad_words(plan))
 }
 
 /// The plan with another crane, chart and place.
@@ -550,6 +555,8 @@ pub struct Learned {
     pub minutes: Vec<(Step, [u32; 3], usize)>,
     /// What the load indicator read beside what was planned, in sentences.
     pub readings: Vec<String>,
+    /// Weight per floor area of the boxes that were read, what hangs with them on the hook taken off.
+    pub per_area: Option<AreaDensity>,
 }
 
 /// From the record of the lifts: minutes by kind of lift, readings against the gross load.
@@ -571,6 +578,7 @@ pub fn learned(plan: &Plan, assessment: &Assessment) -> Learned {
                 .push((step, [*low, minutes[minutes.len() / 2], *high], minutes.len()));
         }
     }
+    let (mut kg, mut m2) = (0.0, 0.0);
     for row in &plan.day.lifted {
         let lift = plan
             .lifts
@@ -583,6 +591,9 @@ pub fn learned(plan: &Plan, assessment: &Assessment) -> Learned {
             row.reading.not_negative(),
             lift.governing().or(lift.ends.first()).and_then(|end| end.gross),
         ) {
+            if let (Some(planned_kg), Some(area_m2)) = (lift.load.planned_kg, floor_m2(plan, &row.lift)) {
+                (kg, m2) = (kg + read.to_kg() - (gross.to_kg() - planned_kg), m2 + area_m2);
+            }
             let off = 100.0 * (read.to_kg() / gross.to_kg() - 1.0);
             learned.readings.push(format!(
                 "lift {}, {}: read {}, planned gross load {}, {} % {}",
@@ -595,5 +606,15 @@ pub fn learned(plan: &Plan, assessment: &Assessment) -> Learned {
             ));
         }
     }
+    learned.per_area = (m2 > 0.0 && kg > 0.0).then(|| AreaDensity::kg_per_m2(kg / m2));
     learned
+}
+
+/// Floor area of the box that a lift's row lifts.
+fn floor_m2(plan: &Plan, lift: &Id) -> Option<f64> {
+    let Load::Box { id } = &plan.lift(lift)?.load else {
+        return None;
+    };
+    let house = plan.house_box(id)?;
+    Some(house.length.not_negative()?.to_m() * house.width.not_negative()?.to_m())
 }

@@ -45,14 +45,14 @@ pub use box_beam::{
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use day::{
     Carrier, DayPlan, DayStep, Rule, at_step, clashes, clock_words, day_plan, fewer_changes, hours_on_site, read_clock,
-    reorder, rules, step_words, truck_of,
+    reorder, rules, step_words,
 };
 pub use eaves::{EavePush, eave_pushes, if_slanting};
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use ground::{Bears, LoadSource, Outriggers, PAD_NAMES, UnderMat, Worst, outriggers_of, under_each, under_mat};
 pub use hire::{
-    Learned, OfferResult, Price, QuickCrane, QuickResult, SITE_FACTS, break_even, cheapest, learned, offers, quick,
-    quote_against_invoice, quote_lines,
+    Learned, OfferResult, Price, QuickCrane, QuickResult, SITE_FACTS, as_set_up, break_even, cheapest, learned, offers,
+    quick, quote_against_invoice, quote_lines,
 };
 pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};

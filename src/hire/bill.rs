@@ -374,6 +374,13 @@ impl Rates {
                 ));
             }
         }
+        for (words, share) in [("Fuel surcharge", &fuel), ("Contingency", &contingency)] {
+            if share.as_ref().is_some_and(|(share, _)| *share >= Share::ONE) {
+                asked.push(format!(
+                    "{words}: a share to add of 100 % or more was read; write 5 % where 1.05 was meant"
+                ));
+            }
+        }
         match (hire, minimum, travel, after, factor) {
             (
                 Some((Told::Price(amount, per), hire_said)),
@@ -571,6 +578,9 @@ impl Rates {
     }
 
     fn overtime_basis(&self, seconds: i64, after_s: i64, factor: Share) -> String {
+        if self.hire.1 != Per::Hour {
+            return "hired by the day: none".into();
+        }
         let basis = match self.overtime.basis {
             Basis::OnSite => "on site",
             Basis::PortToPort => "port to port",

@@ -148,7 +148,7 @@ impl core::fmt::Display for Money {
             grouped.push('−');
         }
         for (at, digit) in units.chars().enumerate() {
-            if at > 0 && (units.len() - at) % 3 == 0 {
+            if at > 0 && (units.len() - at).is_multiple_of(3) {
                 grouped.push(',');
             }
             grouped.push(digit);
@@ -198,6 +198,6 @@ mod tests {
         assert_eq!((0..10).map(|_| Money::cents(10)).sum::<Money>(), Money::cents(100));
         assert_eq!(Money::cents(1_195_818).to_string(), "11,958.18");
         assert_eq!(Money::cents(-5).to_string(), "−0.05");
-        assert_eq!(Money::cents(123_456_789_01).to_string(), "123,456,789.01");
+        assert_eq!(Money::cents(12_345_678_901).to_string(), "123,456,789.01");
     }
 }

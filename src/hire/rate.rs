@@ -215,6 +215,10 @@ fn per(words: &str) -> Option<Per> {
 fn price(text: &str, digits: &str, words: &str, wanted: Wanted, mark: DecimalMark) -> Result<Told, Trouble> {
     let amount = Money::read(digits, mark).map_err(Trouble::Wrong)?;
     match per(words) {
+        Some(Per::Hour | Per::Day) if wanted == Wanted::HoursOrAmount => Err(Trouble::Wrong(format!(
+            "read \"{text}\": expected hours, which are charged at the hourly rate, or an amount once; write {}",
+            wanted.example()
+        ))),
         Some(Per::Each) if wanted == Wanted::PerTime => Err(Trouble::Wrong(format!(
             "read \"{text}\": expected an amount for an hour or a day; write {}",
             wanted.example()
@@ -409,6 +413,7 @@ mod tests {
             ("1e400 each", Wanted::Amount),
             ("99999999999999 each", Wanted::Amount),
             ("3 lb", Wanted::Hours),
+            ("415 per hour", Wanted::HoursOrAmount),
             ("415 each", Wanted::PerTime),
             ("5 apples", Wanted::Share),
             ("∞", Wanted::Share),

@@ -1,6 +1,6 @@
 //! The next job from the last one: what a crew brings again, without what belongs to the last house.
 
-use super::{Hire, Plan, Project, SetDay, SetUp};
+use super::{Hire, Plan, Project, Quick, SetDay, SetUp};
 
 /// What the next job still needs, in words.
 pub const LEFT_BLANK: &str = "Left blank: the project's name, place, set day and notes, the site, where the crane stands, boxes, sling set-ups, lifts";
@@ -43,6 +43,10 @@ pub fn next_job(last: &Plan) -> Plan {
             currency: last.hire.currency.clone(),
             tax: last.hire.tax.clone(),
             rates: last.hire.rates.clone(),
+            quick: Quick {
+                per_area: last.hire.quick.per_area.clone(),
+                ..Quick::default()
+            },
             ..Hire::default()
         }
         .into(),
@@ -65,6 +69,12 @@ mod tests {
         );
         assert!(!next.gear.is_empty() && next.cranes.iter().any(|crane| !crane.charts.is_empty()));
         assert_eq!(next.limits, last.limits);
+        assert_eq!(
+            (&next.hire.rates, &next.day.minutes),
+            (&last.hire.rates, &last.day.minutes)
+        );
+        assert_eq!(next.hire.quick.per_area, last.hire.quick.per_area);
+        assert!(next.hire.offers.is_empty() && next.day.start.is_empty());
         assert_eq!(next.set_up.crane.as_str(), "S90");
         assert_eq!(next.set_up.at.metres(), None, "where it stands is the next site's");
         assert!(next.boxes.is_empty() && next.lifts.is_empty() && next.rigs.is_empty());

@@ -90,3 +90,53 @@ pub const CARD: [(&str, &str); 5] = [
 /// On each rigging card, large.
 pub const CARD_LARGE: &str =
     "The rating on the tag in hand rules. Look over each piece before each use. No tag, no use. Pad the edges.";
+
+/// On the sequence sheet.
+pub const SEQUENCE: [(&str, &str); 5] = [
+    (
+        "Times:",
+        "worked out from minutes that were entered, each step by itself: a guide for trucks and people, no reason to hurry a lift.",
+    ),
+    (
+        "Order:",
+        "lower boxes before upper ones, a box before its roof. Another order: run the plan again.",
+    ),
+    (
+        "Carriers:",
+        "on their spot when told, and off it before the next one comes. The empty one must be able to leave.",
+    ),
+    (
+        "Weather:",
+        "wind, snow, ice, lightning, fog, dark: the lower of the operator's and the maker's limit. No lift after dark because the plan says so.",
+    ),
+    (
+        "People:",
+        "nobody under a load or a raised roof until it is tied. Anyone may stop the lift.",
+    ),
+];
+
+/// On the crane order, large.
+pub const ORDER_LARGE: [&str; 2] = [
+    "Please confirm each line in writing. The plan holds for this configuration only.",
+    "Another machine, counterweight, boom or outrigger setting is another chart: tell us before it comes, the plan is run again.",
+];
+
+/// On the crane order.
+pub const ORDER: [(&str, &str); 4] = [
+    (
+        "Chart:",
+        "the one typed into the plan is a copy; the maker's for the serial number that comes, in the cab, rules.",
+    ),
+    (
+        "Loads:",
+        "gross loads as planned, with contingency, rigging and hook block; tickets follow.",
+    ),
+    (
+        "Ground:",
+        "judged by the controlling contractor or an engineer, not here. Please send outrigger loads for this configuration.",
+    ),
+    (
+        "Roles:",
+        "who directs the lift, who operates, rigs and signals is named before the day, certified where the law wants it.",
+    ),
+];

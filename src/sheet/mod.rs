@@ -1,20 +1,26 @@
-//! What goes on paper, as data: one sheet a lift for the cab, one card a box for the rigger, the site to scale, the list of the truck's rigging.
+//! What goes on paper, as data: one sheet a lift for the cab, one card a box for the rigger, the site to scale, the list of the truck's rigging, the sequence, the crane order, what the day costs.
 //!
 //! A [`Sheet`] is one page. How much fits on it is reckoned here (`page.rs`), with the measures that the page's style sheet has too.
 
 mod card;
 mod cautions;
+mod crane_order;
+mod hire;
 mod lift;
 mod list;
 mod page;
+mod sequence;
 mod site;
 #[cfg(test)]
 mod tests;
 
 pub use card::rigging_card;
+pub use crane_order::crane_order_sheet;
+pub use hire::{MONEY_CAUTION, hire_sheet, money_note};
 pub use lift::{lift_sheet, stop};
 pub use list::rigging_list;
 pub use page::Format;
+pub use sequence::sequence_sheet;
 pub use site::site_sheet;
 
 use crate::check::Outcome;

@@ -249,6 +249,12 @@ fn save_from(address: &str, name: &str) -> Result<(), String> {
     Ok(())
 }
 
+/// Puts a text on the clipboard.
+pub async fn copy(text: &str) -> Result<(), String> {
+    let done = wasm_bindgen_futures::JsFuture::from(window().navigator().clipboard().write_text(text)).await;
+    done.map(drop).map_err(|error| reason(&error))
+}
+
 /// Hands an SVG to the browser as a picture of so many dots to save.
 pub async fn download_picture(name: &str, svg: &str, [wide, high]: [f64; 2]) -> Result<(), String> {
     let plain = |error: JsValue| reason(&error);

@@ -4,6 +4,7 @@ use super::about::About;
 use super::app::{App, Opening, Seen, open_with};
 use super::day::Day;
 use super::editor::Editor;
+use super::estimate::{ClockView, CostView, QuickView};
 use super::keep;
 use super::lift::LiftView;
 use super::places::Places;
@@ -40,6 +41,9 @@ pub fn view(route: &Route, seen: Seen) -> Html {
         Route::Rig(number) => html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> },
         Route::Sheets(only) => html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> },
         Route::Places => html! { <Places {plan} {assessment} {dispatch} /> },
+        Route::Clock => html! { <ClockView {plan} {assessment} {dispatch} /> },
+        Route::Cost => html! { <CostView {plan} {assessment} {dispatch} /> },
+        Route::Quick => html! { <QuickView {plan} /> },
         Route::Plans => html! { <Plans {plan} {dispatch} {teller} {place} /> },
         Route::Edit(part) => html! { <Editor part={part.clone()} /> },
         Route::About => html! { <About /> },

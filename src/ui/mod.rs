@@ -10,6 +10,7 @@ mod day;
 pub mod desk;
 mod drawing;
 pub mod editor;
+mod estimate;
 pub mod fields;
 mod figure;
 mod file;

@@ -23,6 +23,12 @@ pub enum Route {
     Sheets(Option<u32>),
     /// Which crane, and where it can stand.
     Places,
+    /// The day on the clock.
+    Clock,
+    /// What each crane costs.
+    Cost,
+    /// A quick size for a quote.
+    Quick,
     /// Opening and saving.
     Plans,
     /// What the program is, and the cautions in full.
@@ -48,6 +54,9 @@ impl Route {
             ("sheets", None, _) => Self::Sheets(None),
             ("sheets", _, Some(number)) => Self::Sheets(Some(number)),
             ("places", None, _) => Self::Places,
+            ("clock", None, _) => Self::Clock,
+            ("hire", None, _) => Self::Cost,
+            ("quick", None, _) => Self::Quick,
             ("plans", None, _) => Self::Plans,
             ("about", None, _) => Self::About,
             _ => Self::Unknown(path.into()),
@@ -65,6 +74,9 @@ impl Route {
             Self::Sheets(None) => "#/sheets".into(),
             Self::Sheets(Some(number)) => format!("#/sheets/{number}"),
             Self::Places => "#/places".into(),
+            Self::Clock => "#/clock".into(),
+            Self::Cost => "#/hire".into(),
+            Self::Quick => "#/quick".into(),
             Self::Plans => "#/plans".into(),
             Self::About => "#/about".into(),
             Self::Unknown(path) => format!("#/{path}"),
@@ -130,6 +142,9 @@ pub fn use_title(plan: &Shared<Plan>, route: &Route) {
         Route::Edit(part) => format!("Edit {part}"),
         Route::Sheets(_) => "Sheets".into(),
         Route::Places => "Which crane, and where".into(),
+        Route::Clock => "Clock".into(),
+        Route::Cost => "Cost".into(),
+        Route::Quick => "Quick size".into(),
         Route::Plans => "Plans".into(),
         Route::About => "Cautions".into(),
     };
@@ -154,6 +169,9 @@ mod tests {
             Route::Edit("gear".into()),
             Route::Sheets(None),
             Route::Sheets(Some(3)),
+            Route::Clock,
+            Route::Cost,
+            Route::Quick,
             Route::Plans,
             Route::About,
             Route::Unknown("lift/five".into()),

@@ -6,10 +6,11 @@ use super::issue::IssuePanel;
 use super::route::Route;
 use super::show;
 use super::store::Shared;
-use crate::evaluate::Assessment;
+use crate::evaluate::{Assessment, day_plan};
 use crate::plan::Plan;
 use crate::sheet::{
-    CheckRow, Content, Format, Place, Section, Sheet, lift_sheet, rigging_card, rigging_list, site_sheet,
+    CheckRow, Content, Format, Place, Section, Sheet, crane_order_sheet, hire_sheet, lift_sheet, rigging_card,
+    rigging_list, sequence_sheet, site_sheet,
 };
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
@@ -45,16 +46,25 @@ enum Kind {
     Site,
     /// The rigging of the truck.
     List,
+    /// The lifts in order with their times.
+    Sequence,
+    /// What is ordered of the yard.
+    Order,
+    /// What the day costs.
+    Hire,
     /// All of them.
     All,
 }
 
 impl Kind {
-    const OF_THE_DAY: [(Self, &'static str); 5] = [
+    const OF_THE_DAY: [(Self, &'static str); 8] = [
         (Self::Lifts, "Lift sheets"),
         (Self::Cards, "Rigging cards"),
         (Self::Site, "Site sheet"),
         (Self::List, "Rigging list"),
+        (Self::Sequence, "Sequence"),
+        (Self::Order, "Crane order"),
+        (Self::Hire, "Hire page"),
         (Self::All, "All"),
     ];
     const OF_A_LIFT: [(Self, &'static str); 3] = [
@@ -130,6 +140,7 @@ pub fn Sheets(props: &Props) -> Html {
                     <p><b>{ "VOID" }</b>{ " The plan has changed since it was issued. Issue it anew before sheets are handed out, and destroy the older ones." }</p>
                 </div>
             }
+            { no_sequence(&made_from.0, &made_from.1, *kind, props.only) }
             if sheets.is_empty() { <p>{ nothing(*kind) }</p> }
             { for shown.map(|sheet| page(sheet, stale)) }
         </div>
@@ -161,7 +172,33 @@ fn make(plan: &Plan, assessment: &Assessment, kind: Kind, format: Format, only: 
     if only.is_none() && kind.has(Kind::List) {
         sheets.extend(rigging_list(plan, assessment, format));
     }
+    if only.is_none() && kind.has(Kind::Sequence) {
+        sheets.extend(sequence_sheet(plan, assessment, format));
+    }
+    if only.is_none() && kind.has(Kind::Order) {
+        sheets.extend(crane_order_sheet(plan, assessment, format));
+    }
+    if only.is_none() && kind.has(Kind::Hire) {
+        sheets.extend(hire_sheet(plan, assessment, format));
+    }
     sheets
+}
+
+/// Why there is no sequence sheet among the sheets, where the order cannot be.
+fn no_sequence(plan: &Plan, assessment: &Assessment, kind: Kind, only: Option<u32>) -> Html {
+    if only.is_some() || !kind.has(Kind::Sequence) {
+        return Html::default();
+    }
+    let conflicts = day_plan(plan, assessment).conflicts;
+    if conflicts.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <div class="void-notice no-print" role="alert">
+            <p><b>{ "No sequence sheet" }</b>{ ": the order cannot be" }</p>
+            <ul>{ for conflicts.iter().map(|words| html! { <li>{ words }</li> }) }</ul>
+        </div>
+    }
 }
 
 /// Whether a sheet has that title, or goes on from one that has.
@@ -202,6 +239,9 @@ const fn nothing(kind: Kind) -> &'static str {
         Kind::Cards => "No box that hangs on slings among these lifts, so there is no card.",
         Kind::Site => "Neither foundation nor crane has a place in this plan, so there is no site sheet.",
         Kind::List => "No gear in this plan, so there is no list.",
+        Kind::Sequence => "No lift in this plan, or an order that cannot be, so there is no sequence sheet.",
+        Kind::Order => "No crane is set up in this plan, so there is no crane order.",
+        Kind::Hire => "No rates in this plan, so there is no hire page.",
     }
 }
 

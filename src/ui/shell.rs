@@ -95,6 +95,8 @@ fn ways(now: &Route) -> Html {
             matches!(now, Route::Day | Route::Lift(_) | Route::Rig(_) | Route::Structure(_)),
         ),
         ("Edit", Route::Edit("boxes".into()), matches!(now, Route::Edit(_))),
+        ("Clock", Route::Clock, matches!(now, Route::Clock)),
+        ("Cost", Route::Cost, matches!(now, Route::Cost | Route::Quick)),
         ("Sheets", Route::Sheets(None), matches!(now, Route::Sheets(_))),
         ("Where", Route::Places, matches!(now, Route::Places)),
         ("Plans", Route::Plans, matches!(now, Route::Plans)),

@@ -3,10 +3,10 @@ import assert from "node:assert/strict";
 import { AxeBuilder } from "@axe-core/playwright";
 import { open, shoot, test } from "./harness.mjs";
 
-const VIEWS = { day: "#/", lift: "#/lift/5", rig: "#/rig/2", box: "#/structure/2", raise: "#/structure/6", sheets: "#/sheets", plans: "#/plans", cautions: "#/about" };
+const VIEWS = { day: "#/", lift: "#/lift/5", rig: "#/rig/2", box: "#/structure/2", raise: "#/structure/6", ground: "#/ground/5", places: "#/places", sheets: "#/sheets", clock: "#/clock", cost: "#/hire", quick: "#/quick", plans: "#/plans", cautions: "#/about" };
 
 /** Parts of the plan that are edited, each a view of its own. */
-const PARTS = ["boxes", "assemblies", "gear", "rigs", "cranes", "charts", "lifts", "limits", "site", "project"];
+const PARTS = ["boxes", "assemblies", "gear", "rigs", "cranes", "charts", "lifts", "limits", "site", "clock", "rates", "project"];
 for (const part of PARTS) VIEWS[`edit ${part}`] = `#/edit/${part}`;
 
 for (const [name, hash] of Object.entries(VIEWS)) {

@@ -17,7 +17,7 @@ use crate::ui::tables::{
     Column, Described, Heavy, Kind, Worded, check, choice, count, id, long, number, number_if, text,
 };
 
-const LENGTH: Bare = Bare::new(Unit::Ft, Unit::M);
+pub(super) const LENGTH: Bare = Bare::new(Unit::Ft, Unit::M);
 const MASS: Bare = Bare::new(Unit::Lb, Unit::Kg);
 const HEAVY: Bare = Bare::new(Unit::Lb, Unit::T);
 const ANGLE: Bare = Bare::only(Unit::Deg);
@@ -42,7 +42,7 @@ const SECOND_MOMENT: Bare = Bare::new(Unit::In4, Unit::Cm4);
 const SPEED: Bare = Bare::new(Unit::Mph, Unit::MPerS);
 
 /// Things to choose from, each by its name with more words behind; the first choice is none.
-fn named<'a>(things: impl Iterator<Item = (&'a Id, &'a str)>) -> Options {
+pub(super) fn named<'a>(things: impl Iterator<Item = (&'a Id, &'a str)>) -> Options {
     let none = ("".into(), "none".into());
     let thing = |(id, words): (&Id, &str)| {
         let words = if words.is_empty() {
@@ -64,7 +64,7 @@ fn assemblies(plan: &Plan) -> Options {
 fn rigs(plan: &Plan) -> Options {
     named(plan.rigs.iter().map(|r| (&r.id, r.name.as_str())))
 }
-fn cranes(plan: &Plan) -> Options {
+pub(super) fn cranes(plan: &Plan) -> Options {
     named(plan.cranes.iter().map(|c| (&c.id, c.name.as_str())))
 }
 fn spots(plan: &Plan) -> Options {
@@ -1526,6 +1526,22 @@ mod tests {
                 );
             }
         }
+    }
+
+    #[test]
+    fn every_field_of_the_day_and_its_cost_can_be_typed() {
+        use crate::plan::{AsLifted, Before, Break, Hire, Offer, Quick, Quoted, Rate, SetDay, StepTime, Truck};
+        all_typed::<SetDay>(&["minutes", "breaks", "before", "trucks", "lifted"]);
+        all_typed::<StepTime>(&[]);
+        all_typed::<Break>(&[]);
+        all_typed::<Before>(&[]);
+        all_typed::<Truck>(&[]);
+        all_typed::<AsLifted>(&[]);
+        all_typed::<Hire>(&["rates", "offers", "quick", "quoted", "invoiced"]);
+        all_typed::<Rate>(&[]);
+        all_typed::<Offer>(&[]);
+        all_typed::<Quick>(&[]);
+        all_typed::<Quoted>(&[]);
     }
 
     #[test]

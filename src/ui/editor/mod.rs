@@ -5,9 +5,11 @@ mod boxes;
 mod charts;
 mod cranes;
 mod describe;
+mod describe_day;
 mod figures;
 mod gear;
 mod lifts;
+mod money;
 mod places;
 mod rigs;
 mod simple;
@@ -21,7 +23,7 @@ use crate::ui::Shared;
 use yew::prelude::*;
 
 /// The parts of a plan: the word in the address and the words on the page.
-pub const PARTS: [(&str, &str); 10] = [
+pub const PARTS: [(&str, &str); 12] = [
     ("boxes", "Boxes"),
     ("assemblies", "Assemblies"),
     ("gear", "Gear"),
@@ -31,6 +33,8 @@ pub const PARTS: [(&str, &str); 10] = [
     ("lifts", "Lifts"),
     ("limits", "Limits"),
     ("site", "Site"),
+    ("clock", "Clock"),
+    ("rates", "Rates"),
     ("project", "Project"),
 ];
 
@@ -72,6 +76,8 @@ fn part(word: &str) -> Html {
         "lifts" => html! { <lifts::Lifts /> },
         "limits" => html! { <simple::Bounds /> },
         "site" => html! { <simple::Lot /> },
+        "clock" => html! { <money::Clock /> },
+        "rates" => html! { <money::Money /> },
         "project" => html! { <simple::TitleBlock /> },
         other => {
             html! { <p class="none">{ format!("read \"{other}\" in the address: expected one of the parts above; choose one") }</p> }
