@@ -196,27 +196,25 @@ fn finding(plan: &Plan, line: &PowerLine, crane: &CraneSide<'_>, lift: &LiftResu
     } else {
         confirmed(plan, line, &found)
     };
+    let crosswise = found
+        .crosswise_m
+        .map_or_else(String::new, |m| format!("; crosswise it is {} away", both(m.max(0.0))));
     if found.standing_m.min(found.boom_m) < trigger_m {
         finding = finding.caution(format!(
-            "inside the {} at which the rules for power lines begin",
+            "inside the {} at which the rules for power lines begin{crosswise}",
             both(trigger_m)
         ));
     } else if found.turning_m < trigger_m {
         finding = finding.caution(format!(
-            "a load that turns on its hook comes inside the {} at which the rules for power lines begin",
+            "turning on its hook it comes inside the {} at which the rules for power lines begin{crosswise}",
             both(trigger_m)
         ));
     }
-    if let Some(crosswise_m) = found.crosswise_m.filter(|m| *m < trigger_m) {
-        finding = finding.caution(format!(
-            "turned crosswise the load is {} from the line",
-            both(crosswise_m.max(0.0))
-        ));
-    }
-    if line.sag.is_blank() || line.blow_out.is_blank() {
-        finding = finding
-            .caution("sag and blow-out of the wire are not entered: distances are to the wire as it hangs still");
-    }
+    let still = if line.sag.is_blank() || line.blow_out.is_blank() {
+        "distance in plan, below 0 across the line; sag and blow-out are not entered: to the wire as it hangs still"
+    } else {
+        "distance in plan, below 0 across the line, to the wire blown out"
+    };
     let trigger_line = Working::new(
         "distance at which the rules begin, at the crane's largest working radius",
         "d_t",
@@ -232,7 +230,7 @@ fn finding(plan: &Plan, line: &PowerLine, crane: &CraneSide<'_>, lift: &LiftResu
             Length::m(m),
             "distances in plan: the height of a wire is guessed too often",
         )
-        .of(name.to_owned(), "distance in plan, below 0 across the line".into())
+        .of(name.to_owned(), still.into())
     });
     Some(finding.working(core::iter::once(trigger_line).chain(lines)))
 }

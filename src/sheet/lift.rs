@@ -5,7 +5,7 @@ use super::{CheckRow, Content, KeyFigure, Place, Section, Sheet, blank, cautions
 use crate::check::{Amount, Check, Finding, Outcome};
 use crate::crane::RatingChart;
 use crate::drawing::{Paper, elevation, plan_view, tape};
-use crate::evaluate::{Assessment, BoxResult, EndKind, EndResult, LiftResult, reading_stop};
+use crate::evaluate::{Assessment, BoxResult, EndKind, EndResult, LiftResult, reading_stop, wind_stops};
 use crate::geometry::distance_m;
 use crate::plan::{Crane, HouseBox, Lift, Load, Plan};
 use crate::quantity::{Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_inches, number};
@@ -201,7 +201,7 @@ impl Writer<'_> {
     /// What the operator reads at arm's length.
     fn key_figures(&self) -> Section {
         let (result, end) = (self.result, self.result.governing().or(self.result.ends.first()));
-        let (crane, chart) = self.crane_and_chart();
+        let chart = self.crane_and_chart().1;
         let at = end.map_or(String::new(), |e| e.end.words().to_owned());
         let in_chart = |length: Option<Length>, unit: Option<Unit>| {
             length
@@ -215,7 +215,7 @@ impl Writer<'_> {
             .chart_use
             .get()
             .map_or(UNKNOWN.to_owned(), |l| self.down(Some(l)));
-        let wind = crane.and_then(|c| c.chart_wind.not_negative()).map(Amount::Speed);
+        let (wind, wind_of) = self.wind_stop();
         let figures = [
             ("GROSS LOAD", self.up(end.and_then(|e| e.gross)), at.clone()),
             ("RADIUS", self.up(end.map(|e| e.planned_radius)), at),
@@ -236,7 +236,7 @@ impl Writer<'_> {
             ),
             ("USE", self.up(result.use_of_chart), format!("limit {limit}")),
             ("STOP ABOVE", stop(result, self.units), "reading, trial lift".into()),
-            ("WIND STOP", self.down(wind), "chart's limit".into()),
+            ("WIND STOP", self.down(wind), wind_of.into()),
         ];
         let figures = figures.map(|(label, value, below)| KeyFigure {
             label: label.into(),
@@ -381,6 +381,30 @@ impl Writer<'_> {
         Section::table("Radius and rating", &head, rows)
     }
 
+    /// The gust at which this lift stops: the lower of the crane's for this load and that of tag lines and landing.
+    fn wind_stop(&self) -> (Option<Amount>, &'static str) {
+        let index = self.plan.lifts.iter().position(|l| l.id == self.lift.id);
+        let stop = index.and_then(|i| wind_stops(self.plan, self.assessment).into_iter().nth(i));
+        let landing = self.plan.limits.wind_landing.not_negative();
+        match (stop, landing) {
+            (Some(Ok(stop)), Some(landing)) if landing < stop.speed => (Some(landing.into()), "gust, your landing limit"),
+            (Some(Ok(stop)), _) => (Some(stop.speed.into()), "gust at the head"),
+            _ => {
+                let chart = self.crane_and_chart().0.and_then(|c| c.chart_wind.not_negative());
+                (chart.map(Amount::Speed), "chart's limit")
+            }
+        }
+    }
+
+    /// Load on an outrigger, pressure under a mat and what the ground bears, with where each comes from.
+    fn ground(&self) -> Option<String> {
+        let finding = self.result.findings.iter().find(|f| f.check == Check::Ground && f.demand.is_some())?;
+        let load = finding.working.first()?;
+        let [pressure, bears, _] = finding.compared(self.units)?;
+        let load_words = load.result.show(self.units, Safe::Up);
+        Some(format!("{load_words} on an outrigger by {}: {pressure} under a mat, bears {bears}", load.source))
+    }
+
     /// What is entered about the crane, the site and the load: a label and its text each.
     fn entries(&self) -> Vec<(String, String)> {
         let mut rows = vec![
@@ -388,6 +412,7 @@ impl Writer<'_> {
             ("Crane stands".to_owned(), self.stand()),
             ("Weight from".to_owned(), self.weight_source()),
         ];
+        rows.extend(self.ground().map(|text| ("Ground".to_owned(), text)));
         for line in &self.plan.site.power_lines {
             rows.push(("Power line".to_owned(), self.power_line(line)));
         }

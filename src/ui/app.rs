@@ -169,6 +169,7 @@ fn use_title(plan: &Shared<Plan>, route: &Route) {
         Route::Day | Route::Unknown(_) => String::new(),
         Route::Lift(number) => format!("Lift {number}"),
         Route::Rig(number) => format!("Rigging, lift {number}"),
+        Route::Ground(number) => format!("Ground, lift {number}"),
         Route::Edit(part) => format!("Edit {part}"),
         Route::Sheets(_) => "Sheets".into(),
         Route::Plans => "Plans".into(),

@@ -3,6 +3,7 @@
 use super::app::{Page, Seen, Views};
 use super::editor::Editor;
 use super::first;
+use super::ground::GroundChecks;
 use super::handing::Handed;
 use super::keep::Start;
 use super::keeper::{self, Place};
@@ -59,6 +60,7 @@ fn view(route: &Route, seen: Seen) -> Option<Html> {
     match route {
         Route::Lift(number) => Some(html! { <LiftView {plan} {assessment} number={*number} /> }),
         Route::Rig(number) => Some(html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> }),
+        Route::Ground(number) => Some(html! { <GroundChecks {plan} {assessment} number={*number} /> }),
         Route::Sheets(only) => Some(html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> }),
         Route::Plans => {
             let Seen {

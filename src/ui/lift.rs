@@ -79,17 +79,23 @@ pub fn heading(assessment: &Assessment, index: usize, route: fn(u32) -> Route) -
             .map(|l| l.number);
         number.map(|number| html! { <a href={route(number).address()}>{ words }{ " " }{ number }</a> })
     };
-    let other = match route(lift.number) {
-        Route::Rig(number) => html! { <a href={Route::Lift(number).address()}>{ "Crane and findings" }</a> },
-        _ => html! { <a href={Route::Rig(lift.number).address()}>{ "Rigger's view" }</a> },
-    };
+    let here = route(lift.number);
+    let others = [
+        (Route::Lift(lift.number), "Crane and findings"),
+        (Route::Ground(lift.number), "Ground, wind, wires"),
+        (Route::Rig(lift.number), "Rigger's view"),
+    ];
+    let other = others
+        .into_iter()
+        .filter(|(route, _)| *route != here)
+        .map(|(route, words)| html! { <a href={route.address()}>{ words }</a> });
     html! {
         <div class="view-head">
             <h2>{ format!("Lift {}: {}", lift.number, lift.title) }</h2>
             { show::mark(&lift.outcome) }
             <nav class="ways" aria-label="Other lifts">
                 <a href={Route::Day.address()}>{ "Ledger" }</a>
-                { other }
+                { for other }
                 <a href={Route::Sheets(Some(lift.number)).address()}>{ "Sheet" }</a>
                 { neighbour(-1, "Lift") }
                 { neighbour(1, "Lift") }

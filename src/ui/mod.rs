@@ -15,6 +15,7 @@ mod figure;
 mod file;
 mod findings;
 pub mod first;
+mod ground;
 mod handing;
 mod issue;
 mod keep;

@@ -13,6 +13,8 @@ pub enum Route {
     Lift(u32),
     /// How that lift hangs.
     Rig(u32),
+    /// Ground, wind and wires of that lift.
+    Ground(u32),
     /// A form: "boxes", "gear" and so on.
     Edit(String),
     /// The sheets to print: of one lift, or all.
@@ -37,6 +39,7 @@ impl Route {
             ("", None, _) => Self::Day,
             ("lift", _, Some(number)) => Self::Lift(number),
             ("rig", _, Some(number)) => Self::Rig(number),
+            ("ground", _, Some(number)) => Self::Ground(number),
             ("edit", part, _) => Self::Edit(part.unwrap_or("boxes").into()),
             ("sheets", None, _) => Self::Sheets(None),
             ("sheets", _, Some(number)) => Self::Sheets(Some(number)),
@@ -52,6 +55,7 @@ impl Route {
             Self::Day => "#/".into(),
             Self::Lift(number) => format!("#/lift/{number}"),
             Self::Rig(number) => format!("#/rig/{number}"),
+            Self::Ground(number) => format!("#/ground/{number}"),
             Self::Edit(part) => format!("#/edit/{part}"),
             Self::Sheets(None) => "#/sheets".into(),
             Self::Sheets(Some(number)) => format!("#/sheets/{number}"),
@@ -118,6 +122,7 @@ mod tests {
             Route::Day,
             Route::Lift(5),
             Route::Rig(12),
+            Route::Ground(7),
             Route::Edit("gear".into()),
             Route::Sheets(None),
             Route::Sheets(Some(3)),

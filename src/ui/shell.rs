@@ -78,7 +78,7 @@ fn ways(now: &Route) -> Html {
         (
             "Day",
             Route::Day,
-            matches!(now, Route::Day | Route::Lift(_) | Route::Rig(_)),
+            matches!(now, Route::Day | Route::Lift(_) | Route::Rig(_) | Route::Ground(_)),
         ),
         ("Edit", Route::Edit("boxes".into()), matches!(now, Route::Edit(_))),
         ("Sheets", Route::Sheets(None), matches!(now, Route::Sheets(_))),

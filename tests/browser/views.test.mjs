@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { AxeBuilder } from "@axe-core/playwright";
 import { open, shoot, test } from "./harness.mjs";
 
-const VIEWS = { day: "#/", lift: "#/lift/5", rig: "#/rig/2", sheets: "#/sheets", plans: "#/plans", cautions: "#/about" };
+const VIEWS = { day: "#/", lift: "#/lift/5", rig: "#/rig/2", ground: "#/ground/5", sheets: "#/sheets", plans: "#/plans", cautions: "#/about" };
 
 /** Parts of the plan that are edited, each a view of its own. */
 const PARTS = ["boxes", "assemblies", "gear", "rigs", "cranes", "charts", "lifts", "limits", "site", "project"];
