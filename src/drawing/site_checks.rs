@@ -5,7 +5,9 @@ use super::pen::{Paper, Pen, Words};
 use super::scene::{Anchor, Frame, Item, MarkKind, Role, Scene};
 use super::words::near;
 use crate::check::Amount;
-use crate::evaluate::{Assessment, Distances, EndKind, Outriggers, PAD_NAMES, WindStop, outriggers_of, wind_stops, wires_of};
+use crate::evaluate::{
+    Assessment, Distances, EndKind, Outriggers, PAD_NAMES, WindStop, outriggers_of, wind_stops, wires_of,
+};
 use crate::plan::Plan;
 use crate::quantity::{Length, Mass, Safe, Speed, UnitSystem, number};
 use core::f64::consts::TAU;
@@ -44,7 +46,9 @@ fn nothing_to_show(paper: Paper, title: &str, why: &str) -> Scene {
 
 /// Why statics give no loads.
 fn lack(outriggers: Option<&Outriggers>) -> &'static str {
-    outriggers.map_or("crane, chart or lift are not known", |o| o.statics_lack.unwrap_or("the gross load is not known"))
+    outriggers.map_or("crane, chart or lift are not known", |o| {
+        o.statics_lack.unwrap_or("the gross load is not known")
+    })
 }
 
 /// Load on each pad against the slew, all round, the swing of the lift marked.
@@ -60,7 +64,9 @@ pub fn pads_over_slew(plan: &Plan, assessment: &Assessment, lift: usize, paper: 
     };
     let units = assessment.units;
     let angle = |i: usize| TAU * i as f64 / STEPS as f64;
-    let loads: Vec<Option<[f64; 4]>> = (0..=STEPS).map(|i| outriggers.at(angle(i)).map(|p| p.pads_kg)).collect();
+    let loads: Vec<Option<[f64; 4]>> = (0..=STEPS)
+        .map(|i| outriggers.at(angle(i)).map(|p| p.pads_kg))
+        .collect();
     let most_kg = loads
         .iter()
         .flatten()
@@ -75,7 +81,11 @@ pub fn pads_over_slew(plan: &Plan, assessment: &Assessment, lift: usize, paper: 
     for ring in 1..=4 {
         let kg = most_kg * f64::from(ring) / 4.0;
         pen.circle(Role::Grid, None, [0.0, 0.0], mm(kg));
-        pen.beside([mm(kg) * 0.26, -mm(kg) * 0.965], 0.3, Words::new(mass(kg, units)).rank(7).scaled(0.8));
+        pen.beside(
+            [mm(kg) * 0.26, -mm(kg) * 0.965],
+            0.3,
+            Words::new(mass(kg, units)).rank(7).scaled(0.8),
+        );
     }
     for (degrees, words) in [(0.0, "front"), (90.0, "left"), (180.0, "rear"), (270.0, "right")] {
         let (cos, sin) = (libm::cos(f64::to_radians(degrees)), libm::sin(f64::to_radians(degrees)));
@@ -93,7 +103,9 @@ pub fn pads_over_slew(plan: &Plan, assessment: &Assessment, lift: usize, paper: 
             }
         }
         pen.line(role, Some(Item::Mat(pad)), &part);
-        let peak = (0..=STEPS).filter_map(|i| Some((i, loads[i]?[pad]))).max_by(|a, b| a.1.total_cmp(&b.1));
+        let peak = (0..=STEPS)
+            .filter_map(|i| Some((i, loads[i]?[pad])))
+            .max_by(|a, b| a.1.total_cmp(&b.1));
         if let Some((i, kg)) = peak {
             pen.beside(at(i, kg), 1.0, Words::new(PAD_NAMES[pad]).rank(4).of(Item::Mat(pad)));
         }
@@ -101,7 +113,11 @@ pub fn pads_over_slew(plan: &Plan, assessment: &Assessment, lift: usize, paper: 
     if let Some(kg) = outriggers.sheet_kg {
         pen.circle(Role::Dimension, Some(Item::Limit), [0.0, 0.0], mm(kg));
         let text = format!("maker's sheet {}", mass(kg, units));
-        pen.beside([-mm(kg) * 0.71, mm(kg) * 0.71], 0.6, Words::new(text).rank(3).of(Item::Limit));
+        pen.beside(
+            [-mm(kg) * 0.71, mm(kg) * 0.71],
+            0.6,
+            Words::new(text).rank(3).of(Item::Limit),
+        );
     }
     let path = outriggers.path;
     let (low, high) = if path.sweep_rad < 0.0 {
@@ -109,7 +125,13 @@ pub fn pads_over_slew(plan: &Plan, assessment: &Assessment, lift: usize, paper: 
     } else {
         (path.from_rad, path.from_rad + path.sweep_rad)
     };
-    pen.arc(Role::Outline, Some(Item::Boom), [0.0, 0.0], radius_mm, [low, high.max(low + 1e-3)]);
+    pen.arc(
+        Role::Outline,
+        Some(Item::Boom),
+        [0.0, 0.0],
+        radius_mm,
+        [low, high.max(low + 1e-3)],
+    );
     let mut facts = vec![
         format!("The lift swings {}.", path.words()),
         "Distance from the middle is the load; the carrier's front is to the right.".into(),
@@ -122,9 +144,15 @@ pub fn pads_over_slew(plan: &Plan, assessment: &Assessment, lift: usize, paper: 
         pen.line(Role::Thin, Some(Item::Boom), &[[0.0, 0.0], end]);
         pen.mark(Role::Solid, None, end, MarkKind::Dot, 1.6);
         pen.beside(end, 1.2, Words::new(words.clone()).strong().rank(1));
-        facts.push(format!("By statics the {words}, from the carrier's front anticlockwise."));
+        facts.push(format!(
+            "By statics the {words}, from the carrier's front anticlockwise."
+        ));
     }
-    facts.extend(outriggers.sheet_kg.map(|kg| format!("The maker's sheet says at most {}.", mass(kg, units))));
+    facts.extend(
+        outriggers
+            .sheet_kg
+            .map(|kg| format!("The maker's sheet says at most {}.", mass(kg, units))),
+    );
     border::foot(
         &mut pen,
         "OUTRIGGERS OVER THE SLEW".into(),
@@ -145,7 +173,11 @@ pub fn pads_at_worst(plan: &Plan, assessment: &Assessment, lift: usize, paper: P
         return nothing_to_show(paper, TITLE, lack(outriggers.as_ref()));
     };
     let units = assessment.units;
-    let weights = &outriggers.weights[if worst.unloaded { outriggers.weights.len() - 1 } else { 0 }];
+    let weights = &outriggers.weights[if worst.unloaded {
+        outriggers.weights.len() - 1
+    } else {
+        0
+    }];
     let Some(loads) = weights.at(base, worst.slew_rad) else {
         return nothing_to_show(paper, TITLE, "by its weights the crane tips");
     };
@@ -165,16 +197,27 @@ pub fn pads_at_worst(plan: &Plan, assessment: &Assessment, lift: usize, paper: P
     let mut pen = Pen::new(frame, paper, [0.5, 0.5, paper.width_mm - 0.5, high_mm]);
     border::border(&mut pen);
     let mut facts = Vec::new();
-    for (i, [x, y]) in [[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]].into_iter().enumerate() {
+    for (i, [x, y]) in [[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]]
+        .into_iter()
+        .enumerate()
+    {
         let (cx, cy) = (base.ahead_m + x * base.length_m / 2.0, y * base.width_m / 2.0);
         let h = mat_m / 2.0;
         let mat = [[cx - h, cy - h], [cx + h, cy - h], [cx + h, cy + h], [cx - h, cy + h]];
         pen.line(Role::Thin, None, &[[base.ahead_m, 0.0], [cx, cy]]);
-        let role = if loads.lifted == Some(i) { Role::Unknown } else { Role::Body };
+        let role = if loads.lifted == Some(i) {
+            Role::Unknown
+        } else {
+            Role::Body
+        };
         pen.outline(role, Some(Item::Mat(i)), &mat);
         let lifted = if loads.lifted == Some(i) { ", lifts off" } else { "" };
         let words = format!("{}: {}{lifted}", PAD_NAMES[i], mass(loads.pads_kg[i], units));
-        pen.beside([cx, cy + y * (h + 0.2)], 1.0, Words::new(words.clone()).rank(2).of(Item::Mat(i)));
+        pen.beside(
+            [cx, cy + y * (h + 0.2)],
+            1.0,
+            Words::new(words.clone()).rank(2).of(Item::Mat(i)),
+        );
         facts.push(format!("{words}."));
     }
     let reach = (base.length_m.max(base.width_m) / 2.0) + 1.6;
@@ -183,8 +226,14 @@ pub fn pads_at_worst(plan: &Plan, assessment: &Assessment, lift: usize, paper: P
     pen.mark(Role::Outline, Some(Item::Crane), [0.0, 0.0], MarkKind::Cross, 4.0);
     let degrees = number(worst.slew_rad.to_degrees(), 1, Safe::Nearest);
     pen.beside(tip, 1.0, Words::new(format!("boom at {degrees}°")).rank(3));
-    facts.push(format!("Boom at {degrees}° from the carrier's front, which is to the right."));
-    border::foot(&mut pen, "OUTRIGGERS, WORST SLEW".into(), border::scale_note(scale, units));
+    facts.push(format!(
+        "Boom at {degrees}° from the carrier's front, which is to the right."
+    ));
+    border::foot(
+        &mut pen,
+        "OUTRIGGERS, WORST SLEW".into(),
+        border::scale_note(scale, units),
+    );
     border::scale_bar(&mut pen, scale, units);
     pen.finish(TITLE.into(), facts)
 }
@@ -235,7 +284,11 @@ pub fn wires_view(plan: &Plan, assessment: &Assessment, lift: usize, paper: Pape
         } else {
             format!("{name}: {}", near(*m, units))
         };
-        pen.fixed([left + 1.5, y - 0.75 * pen.size_mm], Anchor::Start, Words::new(far.clone()).scaled(0.95));
+        pen.fixed(
+            [left + 1.5, y - 0.75 * pen.size_mm],
+            Anchor::Start,
+            Words::new(far.clone()).scaled(0.95),
+        );
         facts.push(format!("{far}."));
     }
     border::foot(
@@ -284,10 +337,18 @@ pub fn wind_view(plan: &Plan, assessment: &Assessment, paper: Paper) -> Scene {
             }
             Err(_) => format!("{} {}: no figure", lift.number, lift.title),
         };
-        pen.fixed([left + 1.5, y - 0.75 * pen.size_mm], Anchor::Start, Words::new(words.clone()).scaled(0.95));
+        pen.fixed(
+            [left + 1.5, y - 0.75 * pen.size_mm],
+            Anchor::Start,
+            Words::new(words.clone()).scaled(0.95),
+        );
         facts.push(format!("{words}."));
     }
-    border::foot(&mut pen, "WIND STOPS, 3 s gust at the boom head".into(), "the crane's limit; tag lines and landing have their own".into());
+    border::foot(
+        &mut pen,
+        "WIND STOPS, 3 s gust at the boom head".into(),
+        "the crane's limit; tag lines and landing have their own".into(),
+    );
     pen.finish(TITLE.into(), facts)
 }
 
@@ -305,8 +366,18 @@ pub fn swing_view(plan: &Plan, assessment: &Assessment, lift: usize, paper: Pape
     let path = outriggers.path;
     let units = assessment.units;
     let from_axis = |p: &[f64; 2]| [p[0] - at[0], p[1] - at[1]];
-    let outlines: Vec<Vec<[f64; 2]>> = result.ends.iter().map(|e| e.outline_m.iter().map(from_axis).collect()).collect();
-    let reach = outlines.iter().flatten().flatten().map(|c| c.abs()).fold(path.radii_m[1] + 1.0, f64::max) + 1.0;
+    let outlines: Vec<Vec<[f64; 2]>> = result
+        .ends
+        .iter()
+        .map(|e| e.outline_m.iter().map(from_axis).collect())
+        .collect();
+    let reach = outlines
+        .iter()
+        .flatten()
+        .flatten()
+        .map(|c| c.abs())
+        .fold(path.radii_m[1] + 1.0, f64::max)
+        + 1.0;
     let high_mm = paper.height_mm - foot_mm(paper);
     let scale = border::scale([2.0 * reach, 2.0 * reach], [paper.width_mm - 4.0, high_mm - 4.0]);
     let frame = Frame {
@@ -330,7 +401,13 @@ pub fn swing_view(plan: &Plan, assessment: &Assessment, lift: usize, paper: Pape
     let heading = assessment.crane.heading_rad;
     let (a, b) = (path.from_rad + heading, path.from_rad + path.sweep_rad + heading);
     for radius_m in path.radii_m {
-        pen.arc(Role::Centre, Some(Item::Boom), [0.0, 0.0], radius_m, [a.min(b), a.max(b).max(a.min(b) + 1e-3)]);
+        pen.arc(
+            Role::Centre,
+            Some(Item::Boom),
+            [0.0, 0.0],
+            radius_m,
+            [a.min(b), a.max(b).max(a.min(b) + 1e-3)],
+        );
     }
     for (end, outline) in result.ends.iter().zip(&outlines) {
         let hook = from_axis(&end.hook_m);
@@ -353,12 +430,19 @@ pub fn swing_view(plan: &Plan, assessment: &Assessment, lift: usize, paper: Pape
         let centre = crate::geometry::rotate([path.radii_m[0], 0.0], turn);
         let carried = crate::geometry::rectangle(centre, turn, [-short / 2.0, -long / 2.0], [short / 2.0, long / 2.0]);
         pen.outline(Role::Phantom, Some(Item::Load), &carried);
-        pen.beside(centre, 1.0, Words::new("carried, long side square to the boom").rank(4).scaled(0.9));
+        pen.beside(
+            centre,
+            1.0,
+            Words::new("carried, long side square to the boom").rank(4).scaled(0.9),
+        );
     }
     pen.mark(Role::Outline, Some(Item::Crane), [0.0, 0.0], MarkKind::Cross, 4.0);
     let front = [libm::cos(heading), libm::sin(heading)].map(|c| c * 3.0);
     pen.arrow(Role::Thin, None, [0.0, 0.0], front, 2.0);
-    let findings = result.findings.iter().filter(|f| f.check == crate::check::Check::CraneBody);
+    let findings = result
+        .findings
+        .iter()
+        .filter(|f| f.check == crate::check::Check::CraneBody);
     let facts = core::iter::once(format!("It swings {}.", path.words()))
         .chain(findings.map(|f| format!("{}.", f.sentence())))
         .collect();

@@ -27,9 +27,9 @@ impl LoadSource {
     /// In words.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Sheet => "the maker's sheet for this configuration",
-            Self::Statics => "statics of the crane's weights over the swing",
-            Self::RuleOfThumb => "rule of thumb, a share of crane and load",
+            Self::Sheet => "maker's sheet",
+            Self::Statics => "statics over the swing",
+            Self::RuleOfThumb => "rule of thumb",
         }
     }
 }

@@ -5,7 +5,7 @@ use super::{EndKind, EndResult, LiftResult, reading_stop};
 use crate::check::{Amount, Check, Finding, Outcome, Working, exceeds};
 use crate::crane::{hoisting_ratio, parts_needed, rope_needed_m};
 use crate::plan::{Crane, Scope};
-use crate::quantity::{Length, Mass, Ratio};
+use crate::quantity::{Length, Mass};
 use crate::rules::Profile;
 
 /// Findings on the hoist, the trial lift and the kind of lift.
@@ -95,7 +95,11 @@ fn line_pull(crane: &Crane, lift: &LiftResult) -> Option<Finding> {
 fn rope(crane: &Crane, lift: &LiftResult) -> Option<Finding> {
     let subject = "rope on the drum";
     let Some(has) = crane.rope_length.not_negative() else {
-        return Some(Finding::not_checked(Check::LinePull, subject, "how much hoist rope is on the drum"));
+        return Some(Finding::not_checked(
+            Check::LinePull,
+            subject,
+            "how much hoist rope is on the drum",
+        ));
     };
     let at = |end: &EndResult| {
         let hook_m = end.floor_m + lift.rig.hook_above_m?;
@@ -181,13 +185,12 @@ pub fn critical(rules: Profile, used: f64, radius_share: Option<f64>) -> Option<
     match rules {
         Profile::BritishColumbia => {
             let far = radius_share.is_none_or(|share| exceeds(share, 0.5));
-            (exceeds(used, 0.9) && far).then(|| {
-                "a critical lift: above 90 % of the chart at more than half the largest radius (WorkSafeBC part 14)".into()
-            })
+            (exceeds(used, 0.9) && far)
+                .then(|| "above 90 % of the chart at more than half the largest radius (WorkSafeBC part 14)".into())
         }
-        Profile::Us | Profile::Ontario | Profile::Alberta | Profile::NotSaid => exceeds(used, 0.75).then(|| {
-            "a critical lift above 75 % (29 CFR 1926.751, USACE form 16-3): confirm the weight first (29 CFR 1926.1417(o))".into()
-        }),
+        Profile::Us | Profile::Ontario | Profile::Alberta | Profile::NotSaid => {
+            exceeds(used, 0.75).then(|| "above 75 %, 29 CFR 1926.751, USACE form 16-3: confirm the weight first".into())
+        }
     }
 }
 
@@ -196,6 +199,6 @@ fn particular(placed: &PlacedLift<'_>) -> Option<Finding> {
     let largest_m = placed.crane.table.as_ref()?.radii().next_back()?.to_m();
     let radius_m = placed.lift.governing()?.radius_m;
     let why = critical(placed.plan.site.rules, used.to_of(), Some(radius_m / largest_m))?;
-    let subject = format!("use {:.1} %", Ratio::to_percent(used));
+    let subject = "use of the chart";
     Some(Finding::of(Check::Critical, subject, Outcome::Within).caution(why))
 }

@@ -189,26 +189,20 @@ fn finding(plan: &Plan, line: &PowerLine, crane: &CraneSide<'_>, lift: &LiftResu
     }
     let mut finding = if !is_confirmed(line) {
         let until = format!(
-            "line voltage not confirmed ({subject}; the load comes within {} of it in plan)",
+            "line voltage not confirmed (the load comes within {} of the line in plan)",
             both(found.standing_m.max(0.0))
         );
         Finding::of(Check::PowerLine, subject, Outcome::Held { until })
     } else {
         confirmed(plan, line, &found)
     };
-    let crosswise = found
-        .crosswise_m
-        .map_or_else(String::new, |m| format!("; crosswise it is {} away", both(m.max(0.0))));
-    if found.standing_m.min(found.boom_m) < trigger_m {
-        finding = finding.caution(format!(
-            "inside the {} at which the rules for power lines begin{crosswise}",
-            both(trigger_m)
-        ));
-    } else if found.turning_m < trigger_m {
-        finding = finding.caution(format!(
-            "turning on its hook it comes inside the {} at which the rules for power lines begin{crosswise}",
-            both(trigger_m)
-        ));
+    if found.nearest_m() < trigger_m {
+        let turning = if found.standing_m.min(found.boom_m) < trigger_m {
+            ""
+        } else {
+            " when it turns"
+        };
+        finding = finding.caution(format!("inside the {} trigger{turning}", both(trigger_m)));
     }
     let still = if line.sag.is_blank() || line.blow_out.is_blank() {
         "distance in plan, below 0 across the line; sag and blow-out are not entered: to the wire as it hangs still"

@@ -54,7 +54,9 @@ pub fn open(text: &str) -> Result<Crane, String> {
 }
 
 fn other(found: &str) -> String {
-    format!("the file says it is {found}: expected \"format\": \"{FORMAT}\"; choose a crane file that was saved by Setday")
+    format!(
+        "the file says it is {found}: expected \"format\": \"{FORMAT}\"; choose a crane file that was saved by Setday"
+    )
 }
 
 /// Puts a crane into a list: in place of the one with its short name, or at the end. Whether one was replaced.
@@ -82,7 +84,10 @@ mod tests {
         for (name, kept) in [
             ("S60", include_str!("../../load-charts-sample/invented_60t.crane.json")),
             ("S90", include_str!("../../load-charts-sample/invented_90t.crane.json")),
-            ("S200", include_str!("../../load-charts-sample/invented_200t.crane.json")),
+            (
+                "S200",
+                include_str!("../../load-charts-sample/invented_200t.crane.json"),
+            ),
         ] {
             let plan = sample::plan();
             let crane = plan.crane(&name.into()).unwrap();
@@ -106,7 +111,9 @@ mod tests {
         assert!(says("[]").contains("expected \"format\""));
         assert!(says("{\"format\": \"setday crane\", \"version\": 2}").contains("version 2"));
         assert!(says("{\"format\": \"setday crane\"}").contains("no version"));
-        assert!(says("{\"format\": \"setday crane\", \"version\": 1, \"crane\": {\"parts\": \"six\"}}").contains("parts"));
+        assert!(
+            says("{\"format\": \"setday crane\", \"version\": 1, \"crane\": {\"parts\": \"six\"}}").contains("parts")
+        );
         assert!(says("{\"format\": \"setday crane\", \"version\": 1, \"crane\": {}}").contains("short name"));
     }
 

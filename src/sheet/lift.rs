@@ -12,7 +12,7 @@ use crate::quantity::{Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_in
 use crate::takeoff::WeightGrade;
 
 /// Least height of the drawings, mm.
-const LEAST_DRAWING_MM: f64 = 58.0;
+const LEAST_DRAWING_MM: f64 = 54.0;
 /// Most height of the drawings, mm.
 const MOST_DRAWING_MM: f64 = 100.0;
 /// What stands where nothing is known.
@@ -165,7 +165,10 @@ impl Writer<'_> {
         }
         if !within.is_empty() {
             sections.push(if short {
-                Section::rows("", vec![("Within".into(), in_a_sentence(&within))])
+                // those that caution of something with figures stand above
+                let plain = self.result.findings.iter().filter(|f| f.outcome.is_within());
+                let plain = plain.filter(|f| f.cautions.is_empty() || f.demand.is_none());
+                Section::rows("", vec![("Within".into(), in_a_sentence(plain))])
             } else {
                 Section::checks("", within).columns(2)
             });
@@ -297,7 +300,9 @@ impl Writer<'_> {
         let end = self.result.governing().or(self.result.ends.first());
         match end.filter(|e| !e.gross_lines.is_empty()) {
             Some(end) => {
-                rows.extend(end.gross_lines.iter().map(|line| {
+                // nothing stowed is no line
+                let lines = end.gross_lines.iter().filter(|line| line.mass.to_kg() > 0.0);
+                rows.extend(lines.map(|line| {
                     let note = if line.in_chart {
                         ", in the chart already: not counted"
                     } else {
@@ -387,7 +392,9 @@ impl Writer<'_> {
         let stop = index.and_then(|i| wind_stops(self.plan, self.assessment).into_iter().nth(i));
         let landing = self.plan.limits.wind_landing.not_negative();
         match (stop, landing) {
-            (Some(Ok(stop)), Some(landing)) if landing < stop.speed => (Some(landing.into()), "gust, your landing limit"),
+            (Some(Ok(stop)), Some(landing)) if landing < stop.speed => {
+                (Some(landing.into()), "gust, your landing limit")
+            }
             (Some(Ok(stop)), _) => (Some(stop.speed.into()), "gust at the head"),
             _ => {
                 let chart = self.crane_and_chart().0.and_then(|c| c.chart_wind.not_negative());
@@ -398,21 +405,30 @@ impl Writer<'_> {
 
     /// Load on an outrigger, pressure under a mat and what the ground bears, with where each comes from.
     fn ground(&self) -> Option<String> {
-        let finding = self.result.findings.iter().find(|f| f.check == Check::Ground && f.demand.is_some())?;
+        let finding = self
+            .result
+            .findings
+            .iter()
+            .find(|f| f.check == Check::Ground && f.demand.is_some())?;
         let load = finding.working.first()?;
         let [pressure, bears, _] = finding.compared(self.units)?;
         let load_words = load.result.show(self.units, Safe::Up);
-        Some(format!("{load_words} on an outrigger by {}: {pressure} under a mat, bears {bears}", load.source))
+        Some(format!(
+            "; {load_words} on an outrigger ({}): {pressure} under a mat, bears {bears}",
+            load.source
+        ))
     }
 
     /// What is entered about the crane, the site and the load: a label and its text each.
     fn entries(&self) -> Vec<(String, String)> {
         let mut rows = vec![
             ("Chart".to_owned(), self.chart_words()),
-            ("Crane stands".to_owned(), self.stand()),
+            (
+                "Crane stands".to_owned(),
+                format!("{}{}", self.stand(), self.ground().unwrap_or_default()),
+            ),
             ("Weight from".to_owned(), self.weight_source()),
         ];
-        rows.extend(self.ground().map(|text| ("Ground".to_owned(), text)));
         for line in &self.plan.site.power_lines {
             rows.push(("Power line".to_owned(), self.power_line(line)));
         }
@@ -491,7 +507,8 @@ impl Writer<'_> {
         let mut pressing: Vec<CheckRow> = grave.map(|f| self.pressing(f)).collect();
         let mut plain = Vec::new();
         for of_sort in by_sort(findings.iter().filter(|f| f.outcome.is_within())) {
-            let rows = if of_sort[0].cautions.is_empty() {
+            // what has no figures to compare carries its caution in the list of those within
+            let rows = if of_sort[0].cautions.is_empty() || of_sort[0].demand.is_none() {
                 &mut plain
             } else {
                 &mut pressing
@@ -541,13 +558,31 @@ impl Writer<'_> {
     }
 }
 
-/// Checks that are within, by name and share of the limit.
-fn in_a_sentence(within: &[CheckRow]) -> String {
-    let one = |row: &CheckRow| match &row.figures {
-        Some([_, _, share]) => format!("{}: {share}", row.what),
-        None => row.what.clone(),
+/// Checks that are within in one sentence: each by name, with the share of the limit of the one nearest to it, and what they caution of.
+fn in_a_sentence<'a>(within: impl Iterator<Item = &'a Finding>) -> String {
+    let mut words: Vec<(&str, f64, Vec<&str>)> = Vec::new();
+    for finding in within {
+        let title = finding.check.title();
+        let at = words.iter().position(|w| w.0 == title).unwrap_or_else(|| {
+            words.push((title, -1.0, Vec::new()));
+            words.len() - 1
+        });
+        words[at].1 = words[at].1.max(finding.ratio.unwrap_or(-1.0));
+        if finding.demand.is_none() {
+            words[at].2.extend(finding.cautions.iter().map(String::as_str));
+        }
+    }
+    let one = |(title, ratio, cautions): &(&str, f64, Vec<&str>)| {
+        let mut text = (*title).to_owned();
+        if *ratio >= 0.0 {
+            text = format!("{text} {}", Amount::Share(Ratio::of(*ratio)).show(UnitSystem::Metric, Safe::Up));
+        }
+        for caution in cautions {
+            text = format!("{text}: {caution}");
+        }
+        text
     };
-    within.iter().map(one).collect::<Vec<_>>().join("; ")
+    words.iter().map(one).collect::<Vec<_>>().join("; ")
 }
 
 /// Findings of one sort with the same cautions together, in the order of their first.

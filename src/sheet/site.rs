@@ -3,8 +3,8 @@
 use super::lift::shown;
 use super::page::{self, Flexible, Format};
 use super::{Section, Sheet, blank, cautions};
-use crate::drawing::{Paper, site_view, tape};
 use crate::check::Check;
+use crate::drawing::{Paper, site_view, tape};
 use crate::evaluate::{Assessment, EndKind, LiftResult, wind_stops};
 use crate::plan::Plan;
 use crate::quantity::{Length, Safe, Speed, number};
@@ -42,13 +42,20 @@ pub fn site_sheet(plan: &Plan, assessment: &Assessment, format: Format) -> Vec<S
 
 /// Lines whose voltage nobody has confirmed, by name.
 fn unconfirmed(plan: &Plan) -> Section {
-    let lines = plan.site.power_lines.iter().filter(|line| line.confirmed.trim().is_empty());
+    let lines = plan
+        .site
+        .power_lines
+        .iter()
+        .filter(|line| line.confirmed.trim().is_empty());
     let text = lines.map(|line| {
         let told = match line.kilovolts.trim() {
             "" => "voltage not known".into(),
             kilovolts => format!("{kilovolts} kV as told"),
         };
-        format!("LINE VOLTAGE NOT CONFIRMED: {}, {told}. Held until the utility confirms it.", line.name)
+        format!(
+            "LINE VOLTAGE NOT CONFIRMED: {}, {told}. Held until the utility confirms it.",
+            line.name
+        )
     });
     Section::lines("", text)
 }
@@ -117,7 +124,11 @@ fn measured(plan: &Plan, assessment: &Assessment) -> Section {
         "Tail swing, clear all round".into(),
         shown(crane.tail_m.map(Length::m), units, Safe::Up),
     );
-    let ground = assessment.lifts.iter().flat_map(|l| &l.findings).find(|f| f.check == Check::Ground && f.demand.is_some());
+    let ground = assessment
+        .lifts
+        .iter()
+        .flat_map(|l| &l.findings)
+        .find(|f| f.check == Check::Ground && f.demand.is_some());
     if let Some((finding, [pressure, bears, _])) = ground.and_then(|f| Some((f, f.compared(units)?))) {
         if let Some(load) = finding.working.first() {
             let words = load.result.show(units, Safe::Up);
@@ -125,8 +136,15 @@ fn measured(plan: &Plan, assessment: &Assessment) -> Section {
         }
         add(format!("Pressure under a mat; the ground bears {bears}"), pressure);
     }
-    let lowest = wind_stops(plan, assessment).into_iter().flatten().map(|s| s.speed).reduce(Speed::min);
-    add("Gust at which the first lift stops".into(), shown(lowest, units, Safe::Down));
+    let lowest = wind_stops(plan, assessment)
+        .into_iter()
+        .flatten()
+        .map(|s| s.speed)
+        .reduce(Speed::min);
+    add(
+        "Gust at which the first lift stops".into(),
+        shown(lowest, units, Safe::Down),
+    );
     for line in &plan.site.power_lines {
         let asked = shown(line.trigger.get(), units, Safe::Up);
         add(format!("{}: boom, rope and load stay away by", line.name), asked);

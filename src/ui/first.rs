@@ -28,7 +28,9 @@ pub fn view(route: &Route, seen: Seen) -> Option<Html> {
         Route::Day => html! { <Day {plan} {assessment} {dispatch} /> },
         Route::About => html! { <About /> },
         Route::Unknown(path) => unknown(path),
-        Route::Lift(_) | Route::Rig(_) | Route::Ground(_) | Route::Sheets(_) | Route::Edit(_) | Route::Plans => return None,
+        Route::Lift(_) | Route::Rig(_) | Route::Ground(_) | Route::Sheets(_) | Route::Edit(_) | Route::Plans => {
+            return None;
+        }
     })
 }
 

@@ -95,7 +95,11 @@ pub fn GroundChecks(props: &Props) -> Html {
 }
 
 fn of(lift: &LiftResult, checks: &[Check]) -> Vec<Finding> {
-    lift.findings.iter().filter(|f| checks.contains(&f.check)).cloned().collect()
+    lift.findings
+        .iter()
+        .filter(|f| checks.contains(&f.check))
+        .cloned()
+        .collect()
 }
 
 /// The load on an outrigger by each way in which it is known, the one that counts first.
@@ -111,7 +115,9 @@ fn outrigger_table(plan: &Plan, assessment: &Assessment, index: usize) -> Html {
         let value = kg.map_or_else(|| lacks.to_owned(), |kg| figure(Some(kilograms(kg)), units, Safe::Up));
         html! { <tr><th scope="row">{ words }</th><td class="figure">{ value }</td><td>{ note(words) }</td></tr> }
     };
-    let lacks = outriggers.statics_lack.map_or_else(|| "not known".to_owned(), |what| format!("lacks {what}"));
+    let lacks = outriggers
+        .statics_lack
+        .map_or_else(|| "not known".to_owned(), |what| format!("lacks {what}"));
     html! {
         <table class="figures">
             <caption>{ "Most on one outrigger, " }{ mass_unit(units) }</caption>
@@ -127,13 +133,24 @@ fn outrigger_table(plan: &Plan, assessment: &Assessment, index: usize) -> Html {
 /// Each mat: the ground under it, what that bears and who says so.
 fn mats(plan: &Plan, assessment: &Assessment, index: usize) -> Html {
     let units = assessment.units;
-    let pad_kg = outriggers_of(plan, assessment, index).and_then(|o| o.counts()).map(|(kg, _)| kg);
-    let under = plan.crane(&plan.set_up.crane).zip(pad_kg).map(|(crane, kg)| under_mat(crane, kg));
+    let pad_kg = outriggers_of(plan, assessment, index)
+        .and_then(|o| o.counts())
+        .map(|(kg, _)| kg);
+    let under = plan
+        .crane(&plan.set_up.crane)
+        .zip(pad_kg)
+        .map(|(crane, kg)| under_mat(crane, kg));
     let pressure = |p| shown(Some(Amount::Pressure(p)), units, Safe::Up);
     let asked = match &under {
         Some(Ok(under)) => {
-            let bare = under.bare.map_or_else(String::new, |bare| format!("; on the bare float {}", pressure(bare)));
-            format!("Pressure under a mat {}, {} square bearing{bare}", pressure(under.pressure), shown(Some(under.side), units, Safe::Nearest))
+            let bare = under
+                .bare
+                .map_or_else(String::new, |bare| format!("; on the bare float {}", pressure(bare)));
+            format!(
+                "Pressure under a mat {}, {} square bearing{bare}",
+                pressure(under.pressure),
+                shown(Some(under.side), units, Safe::Nearest)
+            )
         }
         Some(Err(lacks)) => format!("Pressure under a mat cannot be checked: {lacks}"),
         None => "Pressure under a mat cannot be checked: the load on an outrigger".into(),
@@ -141,7 +158,9 @@ fn mats(plan: &Plan, assessment: &Assessment, index: usize) -> Html {
     let row = |(i, bears): (usize, Result<crate::evaluate::Bears, String>)| {
         let (zone, value, source) = match bears {
             Ok(bears) => {
-                let value = bears.pressure.map_or("no value".into(), |p| shown(Some(Amount::Pressure(p)), units, Safe::Down));
+                let value = bears.pressure.map_or("no value".into(), |p| {
+                    shown(Some(Amount::Pressure(p)), units, Safe::Down)
+                });
                 (bears.zone, value, bears.source)
             }
             Err(missing) => ("cannot be checked".into(), show::NONE.to_owned(), missing),
@@ -177,7 +196,9 @@ fn wind_table(plan: &Plan, assessment: &Assessment) -> Html {
                 let cell = |v: &Speed| html! { <td>{ if *v <= stop.speed { "lift" } else { "stop" } }</td> };
                 html! { <tr><th scope="row">{ name }</th><td class="figure">{ speed(stop.speed, Safe::Down) }</td>{ for speeds.iter().map(cell) }</tr> }
             }
-            Err(why) => html! { <tr><th scope="row">{ name }</th><td colspan={(speeds.len() + 1).to_string()}>{ why }</td></tr> },
+            Err(why) => {
+                html! { <tr><th scope="row">{ name }</th><td colspan={(speeds.len() + 1).to_string()}>{ why }</td></tr> }
+            }
         }
     };
     let stops = wind_stops(plan, assessment);
@@ -202,7 +223,11 @@ fn wires(plan: &Plan, assessment: &Assessment, index: usize) -> Html {
             return html! { <p class="why">{ format!("{}: cannot be checked: where it runs, or where the crane stands", line.name) }</p> };
         };
         let row = |(name, m): (&'static str, f64)| {
-            let value = if m <= 0.0 { "across the line".into() } else { figure(Some(metres(m)), units, Safe::Down) };
+            let value = if m <= 0.0 {
+                "across the line".into()
+            } else {
+                figure(Some(metres(m)), units, Safe::Down)
+            };
             html! { <tr><th scope="row">{ name }</th><td class="figure">{ value }</td></tr> }
         };
         let trigger = trigger_of(plan, line).and_then(|keep| keep.away_m).map(metres);

@@ -88,7 +88,11 @@ fn open_button(dispatch: &Dispatch, told: &UseStateHandle<String>) -> Html {
                 };
                 match read {
                     Ok(crane) => {
-                        told.set(format!("{name}: crane {} with {} charts is in the plan", crane.id, crane.charts.len()));
+                        told.set(format!(
+                            "{name}: crane {} with {} charts is in the plan",
+                            crane.id,
+                            crane.charts.len()
+                        ));
                         dispatch.dispatch(Action::edit(format!("crane {} from {name}", crane.id), move |plan| {
                             crane_file::put(&mut plan.cranes, crane);
                         }));

@@ -4,7 +4,8 @@ use crate::crane::{Configuration, Deductions, RatingChart, Sheaves, Support};
 use crate::plan::{
     Arrangement, Assembly, BoxEdge, Cable, Component, Crane, GearItem, GearKind, HouseBox, HungPiece, Id, Layer,
     LayerWeight, Leg, Lift, Limits, Load, Obstacle, Opening, Pad, PickSpot, Piece, Place3, Plan, Point, PowerLine,
-    Project, Rig, Scope, SetUp, Shape, Site, Swing, Ticket, Torsion, WeighPoint, WeighedWhen, Weight, Zone, ZoneKind, twin,
+    Project, Rig, Scope, SetUp, Shape, Site, Swing, Ticket, Torsion, WeighPoint, WeighedWhen, Weight, Zone, ZoneKind,
+    twin,
 };
 use crate::quantity::{DecimalMark, Said, Unit, UnitSystem};
 use crate::rigging::Construction;
@@ -258,7 +259,11 @@ impl Described for Limits {
             number!("Wind force coefficient of a box, c_w", FACTOR, wind_drag),
             number!("Wind for tag lines and landing, at most", SPEED, wind_landing),
             number!("Tag lines, length", LENGTH, tag_line),
-            number!("Most on one outrigger by rule of thumb, of crane and load", SHARE, outrigger_share),
+            number!(
+                "Most on one outrigger by rule of thumb, of crane and load",
+                SHARE,
+                outrigger_share
+            ),
             number!("Slope that the crane stands on, at most", SHARE, crane_slope),
             number!("Break-out, more than its weight by", SHARE, break_out),
         ]
