@@ -7,7 +7,7 @@
 //! ```
 //!
 //! [`quantity`] holds numbers with their units and what was typed; [`plan`] the document; [`takeoff`], [`rigging`] and [`crane`] the
-//! sums of the trade; [`statics`] how a load hangs; [`check`] what a finding is; [`mod@evaluate`] the one place where a plan becomes results.
+//! sums of the trade; [`structure`] the box as a beam and the roof that is raised; [`statics`] how a load hangs; [`check`] what a finding is; [`mod@evaluate`] the one place where a plan becomes results.
 #![cfg_attr(test, allow(clippy::float_cmp))]
 
 #[cfg(feature = "web")]
@@ -23,6 +23,7 @@ pub mod quantity;
 pub mod rigging;
 pub mod rules;
 pub mod sheet;
+pub mod structure;
 pub mod takeoff;
 #[cfg(feature = "web")]
 pub mod ui;

@@ -36,7 +36,7 @@ struct HostProps {
 #[component]
 fn Host(props: &HostProps) -> Html {
     let plan = props.plan.clone();
-    let state = use_reducer_eq(move || State::new(History::new((*plan.0).clone()), setday::evaluate::ALL));
+    let state = use_reducer_eq(move || State::new(History::new((*plan.0).clone())));
     NOW.with(|now| now.replace(Some(state.clone())));
     html! {
         <ContextProvider<Dispatch> context={state.dispatcher()}>

@@ -11,29 +11,27 @@ addEventListener("TrunkApplicationStarted", () => {
   let tries = 0;
   let pressed = false;
 
-  // The views' styles take the place that is kept for them among the others.
-  const dress = async () => {
-    const place = document.querySelector('meta[name="later-styles"]');
-    if (place === null) return;
+  // Each later style takes the place that is kept for it among the others.
+  const dress = (place) => new Promise((done, failed) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";
     link.href = `${place.content}?${build}-${tries}`;
-    const loaded = new Promise((done, failed) => {
-      link.addEventListener("load", done);
-      link.addEventListener("error", () => failed(new Error(`${place.content} was not loaded`)));
+    link.addEventListener("load", () => {
+      place.remove();
+      done();
+    });
+    link.addEventListener("error", () => {
+      link.remove();
+      failed(new Error(`${place.content} was not loaded`));
     });
     place.before(link);
-    await loaded.catch((error) => {
-      link.remove();
-      throw error;
-    });
-    place.remove();
-  };
+  });
 
   const load = async () => {
     // A browser remembers an address that could not be imported: each try has its own.
     tries += 1;
-    const [desk] = await Promise.all([import(`./setday-desk.js?${build}-${tries}`), dress()]);
+    const styles = [...document.querySelectorAll('meta[name="later-styles"]')];
+    const [desk] = await Promise.all([import(`./setday-desk.js?${build}-${tries}`), ...styles.map(dress)]);
     await desk.default({ module_or_path: `./setday-desk_bg.wasm?${build}` });
     return desk;
   };
@@ -49,17 +47,24 @@ addEventListener("TrunkApplicationStarted", () => {
 
   const pause = (ms) => new Promise((done) => setTimeout(done, ms));
 
-  const end = (desk, quietly) => {
+  // The first module shows the page as soon as the store on this device has answered.
+  const shown = async () => {
+    while (!first.is_shown()) await pause(5);
+  };
+
+  // Nothing can be typed in the first module, so nothing is lost with it.
+  const takeOver = async (desk, steps) => {
     over = true;
     removeEventListener("hashchange", look);
     removeEventListener("online", settle);
-    desk.take_over(first.hand_over(), quietly);
+    for (const kind of ["dragover", "drop"]) removeEventListener(kind, keepOut);
+    let restore = () => {};
+    await desk.take_over(first.accepted(), steps, () => {
+      if (!steps) restore = asItIs();
+      first.end();
+    });
+    restore();
     performance.mark("whole");
-  };
-
-  // At most five seconds: a store that hangs must not keep a view closed. What it has not answered goes along.
-  const atRest = async () => {
-    for (let i = 0; i < 1000 && !first.can_hand_over(); i += 1) await pause(5);
   };
 
   // An address asks.
@@ -67,31 +72,31 @@ addEventListener("TrunkApplicationStarted", () => {
     if (first.shows(location.hash)) return;
     try {
       const desk = await bring();
-      await atRest();
-      if (!over) end(desk, false);
+      await shown();
+      if (!over) await takeOver(desk, true);
     } catch (error) {
-      if (!over) first.rest_is_missing(error.message, false);
+      first.rest_is_missing(error.message);
     }
   };
-
-  // Somebody types, presses or drags: the page is not exchanged under their hands.
-  const isBusy = () => pressed || !first.can_hand_over() || document.activeElement?.matches("input, select, textarea");
 
   // Nobody asks: the day becomes whole behind its first picture, from the copy on this device where there is one.
   const settle = async () => {
     try {
-      await atRest();
+      await shown();
       await window.whenKept;
       await new Promise((done) => (window.requestIdleCallback ?? setTimeout)(done));
       if (over) return;
       const desk = await bring();
-      while (!over && isBusy()) await pause(50);
-      if (!over) leavingAllAsItIs(() => end(desk, first.shows(location.hash)));
+      while (!over && pressed) await pause(50);
+      if (!over) await takeOver(desk, !first.shows(location.hash));
     } catch (error) {
-      if (!over) first.rest_is_missing(error.message, true);
+      first.rest_is_missing(error.message);
     }
   };
 
+  // A file dropped this early would take the place of the page.
+  const keepOut = (event) => event.preventDefault();
+  for (const kind of ["dragover", "drop"]) addEventListener(kind, keepOut);
   for (const [kind, held] of [["pointerdown", true], ["pointerup", false], ["pointercancel", false]]) {
     addEventListener(kind, () => { pressed = held; }, { capture: true });
   }
@@ -101,17 +106,17 @@ addEventListener("TrunkApplicationStarted", () => {
   settle();
 });
 
-// Makes a change after which the page has the same parts again, and gives what had the focus its focus back, what was open its opening.
-function leavingAllAsItIs(change) {
+// Notes where the page is scrolled to, what has the focus and what is open; what it gives brings that back on a page with the same parts.
+function asItIs() {
   const parts = () => [...document.querySelectorAll("a[href], button, summary, [tabindex]")];
-  const focused = parts().indexOf(document.activeElement);
-  const open = [...document.querySelectorAll("details")].map((part) => part.open);
-  const [x, y] = [scrollX, scrollY];
-  change();
-  document.querySelectorAll("details").forEach((part, at) => { part.open = open[at] ?? part.open; });
-  if (focused >= 0) parts()[focused]?.focus({ preventScroll: true });
-  // The drawing takes its height a frame later.
-  const scroll = () => scrollTo(x, y);
-  scroll();
-  requestAnimationFrame(() => requestAnimationFrame(scroll));
+  const [focus, open, x, y] = [document.activeElement, [...document.querySelectorAll("details")].map((part) => part.open), scrollX, scrollY];
+  const same = (part) => part.tagName === focus.tagName && part.textContent === focus.textContent;
+  return () => {
+    document.querySelectorAll("details").forEach((part, at) => { part.open = open[at] ?? part.open; });
+    if (focus !== document.body) parts().find(same)?.focus({ preventScroll: true });
+    // the drawing takes its height a frame later
+    const scroll = () => scrollTo(x, y);
+    scroll();
+    requestAnimationFrame(() => requestAnimationFrame(scroll));
+  };
 }

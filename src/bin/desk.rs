@@ -1,14 +1,19 @@
-//! The second module of the page: every view. It goes on where the first one, `setday-page`, has handed over.
+//! The second module of the page: every view and every check. It takes over from the first one, `setday-page`.
 
 use wasm_bindgen::prelude::*;
 
 /// Nothing runs before [`take_over`].
 fn main() {}
 
-/// Shows the page with what the first module handed over; quietly where nobody has asked for another view.
+/// Shows the page. `end` ends the first module's at the last moment; `steps`: somebody has asked for the view.
 #[wasm_bindgen]
-pub fn take_over(handed: &str, quietly: bool) -> Result<(), JsError> {
-    setday::ui::desk::take_over(handed, quietly).map_err(|error| JsError::new(&error))
+pub async fn take_over(accepted: bool, steps: bool, end: js_sys::Function) {
+    let end = move || {
+        if let Err(error) = end.call0(&JsValue::NULL) {
+            wasm_bindgen::throw_val(error);
+        }
+    };
+    setday::ui::desk::take_over(accepted, steps, end).await;
 }
 
 /// See [`setday::api::check`].

@@ -1,4 +1,4 @@
-//! The first module of the page: the day. `www/rest.js` loads the second one, `setday-desk`, when an address asks for more.
+//! The first module of the page: a look at the day. `www/rest.js` loads the second one, `setday-desk`, behind it.
 //!
 //! It is small because it is what a phone loads before anything is shown; see docs/performance.md.
 
@@ -15,20 +15,26 @@ pub fn shows(hash: &str) -> bool {
     first::shows(hash)
 }
 
-/// Whether all that was edited is kept, so that the page can be handed over.
+/// Whether the page is shown.
 #[wasm_bindgen]
-pub fn can_hand_over() -> bool {
-    first::can_hand_over()
+pub fn is_shown() -> bool {
+    first::is_shown()
 }
 
-/// Ends this module's page and gives what the next module goes on with.
+/// Whether the cautions were accepted for the plan that is shown.
 #[wasm_bindgen]
-pub fn hand_over() -> String {
-    first::hand_over()
+pub fn accepted() -> bool {
+    first::accepted()
 }
 
-/// Tells that the second module could not be loaded; quietly where nobody has asked for a view.
+/// Ends this module's page.
 #[wasm_bindgen]
-pub fn rest_is_missing(reason: &str, quietly: bool) {
-    first::rest_is_missing(reason, quietly);
+pub fn end() {
+    first::end();
+}
+
+/// Tells that the second module could not be loaded.
+#[wasm_bindgen]
+pub fn rest_is_missing(reason: &str) {
+    first::rest_is_missing(reason);
 }

@@ -1,8 +1,8 @@
 //! An amount of any kind, for tables and working.
 
 use crate::quantity::{
-    Angle, AreaDensity, Density, Force, Length, LinearDensity, Mass, Pressure, Quantity as _, Ratio, Safe, Speed, Unit,
-    UnitSystem, number,
+    Angle, AreaDensity, Density, Force, Length, LinearDensity, Mass, Moment, Pressure, Quantity as _, Ratio, Safe,
+    Speed, Unit, UnitSystem, number,
 };
 use serde::Serialize;
 
@@ -12,6 +12,10 @@ use serde::Serialize;
 pub enum Amount {
     /// A length.
     Length(Length),
+    /// A length of a few millimetres.
+    Small(Length),
+    /// A moment.
+    Moment(Moment),
     /// A mass.
     Mass(Mass),
     /// A force.
@@ -38,7 +42,8 @@ impl Amount {
     /// Its SI number.
     pub fn si(self) -> f64 {
         match self {
-            Self::Length(q) => q.si(),
+            Self::Length(q) | Self::Small(q) => q.si(),
+            Self::Moment(q) => q.si(),
             Self::Mass(q) => q.si(),
             Self::Force(q) => q.si(),
             Self::Angle(q) => q.si(),
@@ -78,6 +83,9 @@ impl Amount {
         let us = units == UnitSystem::Us;
         match self {
             Self::Length(_) => (if us { Unit::Ft } else { Unit::M }, 2),
+            Self::Small(_) if us => (Unit::Inch, 2),
+            Self::Small(_) => (Unit::Mm, 1),
+            Self::Moment(_) => (if us { Unit::KipFt } else { Unit::KnM }, 1),
             Self::Mass(_) if us => (Unit::Lb, 0),
             Self::Mass(_) => (Unit::T, 2),
             Self::Force(_) if us => (Unit::Lbf, 0),
@@ -102,6 +110,11 @@ impl From<Length> for Amount {
 impl From<Mass> for Amount {
     fn from(q: Mass) -> Self {
         Self::Mass(q)
+    }
+}
+impl From<Moment> for Amount {
+    fn from(q: Moment) -> Self {
+        Self::Moment(q)
     }
 }
 impl From<Force> for Amount {

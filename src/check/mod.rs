@@ -96,6 +96,14 @@ pub enum Check {
     Gear,
     /// Angle of a leg from the horizontal.
     LegAngle,
+    /// Shear and moment in the box against what its factory allows.
+    BoxBeam,
+    /// How far the box sags between its picks and droops beyond them.
+    BoxSag,
+    /// How far its sheathing is racked.
+    Racking,
+    /// A hinged roof half on its way up.
+    RoofRaise,
     /// Pieces of the rig against the truck.
     Truck,
     /// Voltage of a power line.
@@ -159,6 +167,10 @@ impl Check {
             Self::Stability => "Stability of the hang",
             Self::Gear => "Load on a piece",
             Self::LegAngle => "Leg angle from the horizontal",
+            Self::BoxBeam => "Box as a beam",
+            Self::BoxSag => "Sag of the box",
+            Self::Racking => "Racking of the box",
+            Self::RoofRaise => "Roof raise",
             Self::Truck => "Gear on the truck",
             Self::PowerLine => "Power line",
             Self::Footprint => "Crane footprint",

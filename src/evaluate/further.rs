@@ -4,11 +4,15 @@
 //! every lift until the other module has brought [`ALL`].
 
 use super::crane_side::CraneSide;
-use super::{BoxResult, LiftResult, LoadResult, RigResult, StandingBox, ground, hoist, swing, wind, wires};
+use super::{
+    BoxResult, LiftResult, LoadResult, RigResult, StandingBox, box_beam, ground, hoist, racking, raise, swing, wind,
+    wires,
+};
 use crate::check::{Check, Finding, Outcome};
 use crate::plan::{Lift, Plan};
 
-/// A lift whose weights and hang are known; where the crane stands plays no part.
+/// A lift whose weights and hang are known; where the crane stands plays no part, nor any box but its own: what follows from it is kept
+/// until its lift, its box, or a part of the plan other than boxes and lifts changes.
 #[derive(Clone, Copy, Debug)]
 pub struct HungLift<'a> {
     /// The plan.
@@ -49,13 +53,14 @@ pub struct Further {
 
 /// Every check.
 pub const ALL: Further = Further {
-    of_hang: &[],
+    of_hang: &[box_beam::findings, racking::findings, raise::hung_findings],
     of_place: &[
         wires::findings,
         swing::findings,
         ground::findings,
         wind::findings,
         hoist::findings,
+        raise::placed_findings,
     ],
 };
 

@@ -2,6 +2,7 @@
 
 use super::crane_side::{CraneSide, DEFAULT_RADIUS_ALLOWANCE_M, Hanging, Target, demands};
 use super::further::{Further, HungLift, PlacedLift};
+use super::raise::{RaiseSite, raise_site};
 use super::{BoxResult, EndKind, EndResult, LiftResult, LoadResult, RigResult, StandingBox, loads, rigs};
 use crate::check::{Check, Finding, Outcome, gravest};
 use crate::geometry::sort_short;
@@ -208,7 +209,7 @@ fn best_case(
     }
     let (_, nth, boom_m) = best.ok_or("no pick spot is named for this lift")?;
     let (spot, pick) = &picks[nth];
-    let named: Vec<(String, Block)> = standing.iter().map(|b| format!("box {}", b.id)).zip(blocks).collect();
+    let named = named_blocks(standing);
     let (mut ends, mut findings) = (Vec::new(), Vec::new());
     for target in pick.iter().chain([&set]) {
         let (end, found) = crane.at_end(limits, boom_m, target, hanging, &named);
@@ -224,6 +225,11 @@ fn best_case(
 }
 
 /// The boom of the lift, else that of the day, else every one of the chart.
+/// Boxes that are set, each with what it is called.
+pub fn named_blocks(standing: &[StandingBox]) -> Vec<(String, Block)> {
+    standing.iter().map(|b| (format!("box {}", b.id), b.block())).collect()
+}
+
 fn booms_m(plan: &Plan, lift: &Lift, crane: &CraneSide) -> Result<Vec<f64>, String> {
     let boom = if lift.boom.is_blank() {
         &plan.set_up.boom
@@ -253,6 +259,9 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
             box_target(end, house, cg_m, hook_m, heading_rad, floor_m)
         }
         Load::RoofRaise { on, .. } => {
+            if let Some(Ok(site)) = raise_site(plan, lift) {
+                return Ok(site.target(end, site.arc().to_rad));
+            }
             let house = plan
                 .house_box(on)
                 .ok_or_else(|| format!("box {on} is not in the plan"))?;
@@ -287,13 +296,14 @@ fn set_target(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Target
     }
 }
 
-/// A pick spot by name and where the load is there.
+/// A pick spot by name and where the load is there; a roof raise begins where its arc does.
 type Pick = (Option<Id>, Option<Target>);
 
-/// The pick spots that the lift may use; a roof raise has no pick apart from where it is set.
+/// The pick spots that the lift may use; a roof raise has none.
 fn pick_targets(plan: &Plan, lift: &Lift, cg_m: Option<[f64; 3]>) -> Result<Vec<Pick>, String> {
     if let Load::RoofRaise { .. } = lift.load {
-        return Ok(vec![(None, None)]);
+        let at_start = |site: RaiseSite| site.target(EndKind::Pick, site.arc().from_rad);
+        return Ok(vec![(None, raise_site(plan, lift).and_then(Result::ok).map(at_start))]);
     }
     lift.picks
         .iter()
@@ -360,7 +370,7 @@ fn size_m(house: &HouseBox) -> Result<(f64, f64, f64), String> {
     Ok((l.to_m(), w.to_m(), h.to_m()))
 }
 
-fn placed(house: &HouseBox) -> Result<([f64; 2], f64, f64), String> {
+pub fn placed(house: &HouseBox) -> Result<([f64; 2], f64, f64), String> {
     let placed = house
         .set_corner
         .metres()

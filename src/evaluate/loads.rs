@@ -1,14 +1,15 @@
 //! What a lift weighs: the load with its contingency, and the rigging under the block.
 
+use super::raise::{arc_of, computed_pull_kg};
 use super::{BoxResult, LoadResult};
 use crate::plan::{Lift, Load, Plan, Rig};
 use crate::quantity::Ratio;
-use crate::rigging::closed_form::roof_pull;
+use crate::structure::planned_pull;
 use crate::takeoff::WeightGrade;
 
 pub fn assess(plan: &Plan, lift: &Lift, boxes: &[BoxResult]) -> LoadResult {
     let mut missing = Vec::new();
-    let bare = bare_kg(lift, boxes).map_err(|why| missing.push(why)).ok();
+    let bare = bare_kg(plan, lift, boxes).map_err(|why| missing.push(why)).ok();
     let contingency = bare.and_then(|(_, grade)| contingency(plan, lift, grade));
     if bare.is_some() && contingency.is_none() {
         missing.push("contingency not entered: in the lift, or its default in the limits".into());
@@ -34,7 +35,7 @@ pub fn assess(plan: &Plan, lift: &Lift, boxes: &[BoxResult]) -> LoadResult {
     }
 }
 
-fn bare_kg(lift: &Lift, boxes: &[BoxResult]) -> Result<(f64, WeightGrade), String> {
+fn bare_kg(plan: &Plan, lift: &Lift, boxes: &[BoxResult]) -> Result<(f64, WeightGrade), String> {
     match &lift.load {
         Load::Box { id } => {
             let result = boxes
@@ -64,8 +65,11 @@ fn bare_kg(lift: &Lift, boxes: &[BoxResult]) -> Result<(f64, WeightGrade), Strin
             if pull.to_m() <= 0.0 {
                 return Err("roof panel: the distance from hinge to pull must be above nothing".into());
             }
+            let arc = arc_of(plan, lift).and_then(Result::ok);
+            let computed_kg = computed_pull_kg(arc.as_ref(), panel.to_kg(), cg.to_m(), pull.to_m())
+                .ok_or("roof panel: somewhere on its arc the sling runs along the panel and cannot hold it")?;
             Ok((
-                roof_pull(panel.to_kg(), cg.to_m(), pull.to_m(), least.to_of()),
+                planned_pull(computed_kg, panel.to_kg(), least.to_of()),
                 WeightGrade::TakeOff,
             ))
         }

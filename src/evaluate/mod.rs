@@ -4,6 +4,7 @@
 //! from the [`Assessment`].
 
 mod assessment;
+mod box_beam;
 mod boxes;
 mod crane_side;
 mod further;
@@ -14,6 +15,8 @@ mod level_set_ups;
 mod lifts;
 mod loads;
 mod order;
+mod racking;
+mod raise;
 mod ready;
 mod rigs;
 mod sense;
@@ -29,11 +32,16 @@ pub use assessment::{
     Assessment, BoxResult, CraneResult, EndKind, EndResult, GrossLine, Headline, LiftResult, LoadResult, RigResult,
     StandingBox, Stretched,
 };
+pub use box_beam::{
+    BeamCase, Bound, BoxBeam, Stiffness, box_beam, pick_places, sag_findings, stiffnesses, strength_findings,
+};
 pub use crane_side::DEFAULT_RADIUS_ALLOWANCE_M;
 pub use further::{ALL, AWAITED, Further, HungLift, PlacedLift};
 pub use ground::{Bears, LoadSource, Outriggers, PAD_NAMES, UnderMat, Worst, outriggers_of, under_each, under_mat};
 pub use hoist::critical;
 pub use level_set_ups::{IdealLeg, LevelAnswer, LevelSetUp, level_set_ups};
+pub use racking::{FACES, Racking, RackingCase, racking, racking_finding};
+pub use raise::{ArcPoint, raise_arc};
 pub use rigs::{corner_name, end_name, leg_of, member_name, side_name, stiffness_of};
 pub use side_by_side::{SideBySide, side_by_side};
 pub use swing::Path;
@@ -43,7 +51,7 @@ pub use wind::{WindStop, wind_stops};
 pub use wires::{Distances, trigger_of, wires_of};
 pub use worst_hang::{WorstHang, WorstHangSearch, cg_envelope, hang_off, hang_with_errors, worst_hang};
 
-use crate::plan::Plan;
+use crate::plan::{Lift, Plan};
 use std::rc::Rc;
 
 /// Works out everything that a plan says.
@@ -58,7 +66,7 @@ struct Parts {
     lifts: Vec<lifts::Hang>,
 }
 
-/// The part of an evaluation that is kept while the crane is moved about. Its answers are those of [`evaluate`].
+/// The part of an evaluation that is kept from one edit to the next. Its answers are those of [`evaluate`].
 #[derive(Clone, Debug)]
 pub struct Hangs {
     plan: Rc<Plan>,
@@ -76,18 +84,47 @@ impl Hangs {
         }
     }
 
-    /// The same for the next plan: kept where the two differ in the crane's set-up only, else worked out anew.
+    /// The same for the next plan. Where only the crane's set-up differs all is kept; where boxes and lifts differ, those that do not.
     #[must_use]
     pub fn next(&self, plan: &Rc<Plan>) -> Self {
-        if differ_in_set_up_only(&self.plan, plan) {
-            Self {
-                plan: Rc::clone(plan),
-                parts: Rc::clone(&self.parts),
-                further: self.further,
-            }
-        } else {
-            Self::of(plan, self.further)
+        let parts = match difference(&self.plan, plan) {
+            Difference::SetUp => Rc::clone(&self.parts),
+            Difference::BoxesAndLifts => Rc::new(self.hang_anew(plan)),
+            Difference::More => Rc::new(hang(plan, self.further)),
+        };
+        Self {
+            plan: Rc::clone(plan),
+            parts,
+            further: self.further,
         }
+    }
+
+    /// Works out the boxes that have changed, and the lifts that have or that lift such a box.
+    fn hang_anew(&self, plan: &Plan) -> Parts {
+        let (was, is) = (&*self.plan, plan);
+        let kept_box = |at: usize| {
+            (was.boxes.get(at) == is.boxes.get(at))
+                .then(|| self.parts.boxes.get(at))
+                .flatten()
+        };
+        let boxes: Vec<BoxResult> = is
+            .boxes
+            .iter()
+            .enumerate()
+            .map(|(at, house)| kept_box(at).map_or_else(|| boxes::assess(is, house), Clone::clone))
+            .collect();
+        let kept_lift = |at: usize, lift: &Lift| {
+            let same_box = |id| was.house_box(id) == is.house_box(id);
+            let same = was.lifts.get(at) == Some(lift) && lift.load.house().is_none_or(same_box);
+            same.then(|| self.parts.lifts.get(at)).flatten()
+        };
+        let lifts = is.lifts.iter().enumerate();
+        let lifts = lifts
+            .map(|(at, lift)| {
+                kept_lift(at, lift).map_or_else(|| lifts::hang(is, lift, &boxes, self.further), Clone::clone)
+            })
+            .collect();
+        Parts { boxes, lifts }
     }
 
     /// Everything that the plan says.
@@ -96,7 +133,14 @@ impl Hangs {
     }
 }
 
-fn differ_in_set_up_only(a: &Plan, b: &Plan) -> bool {
+/// In what two plans differ, as far as a hang depends on it.
+enum Difference {
+    SetUp,
+    BoxesAndLifts,
+    More,
+}
+
+fn difference(a: &Plan, b: &Plan) -> Difference {
     // each part is named, so that a new one is not forgotten here
     let Plan {
         project,
@@ -112,9 +156,13 @@ fn differ_in_set_up_only(a: &Plan, b: &Plan) -> bool {
         // nothing is computed from them
         issues: _,
     } = a;
-    (project, limits, site) == (&b.project, &b.limits, &b.site)
-        && (boxes, assemblies, gear, rigs) == (&b.boxes, &b.assemblies, &b.gear, &b.rigs)
-        && (cranes, lifts) == (&b.cranes, &b.lifts)
+    let same = (project, limits, site, cranes) == (&b.project, &b.limits, &b.site, &b.cranes)
+        && (assemblies, gear, rigs) == (&b.assemblies, &b.gear, &b.rigs);
+    match same {
+        false => Difference::More,
+        true if (boxes, lifts) == (&b.boxes, &b.lifts) => Difference::SetUp,
+        true => Difference::BoxesAndLifts,
+    }
 }
 
 fn hang(plan: &Plan, further: Further) -> Parts {
@@ -156,7 +204,7 @@ mod tests {
     use crate::plan::{Id, sample};
 
     #[test]
-    fn what_is_kept_while_the_crane_moves_changes_no_answer() {
+    fn what_is_kept_from_edit_to_edit_changes_no_answer() {
         let first = Rc::new(sample::plan());
         let hangs = Hangs::of(&first, ALL);
         let check = |kept: bool, change: fn(&mut Plan)| {
@@ -173,5 +221,11 @@ mod tests {
         check(false, |plan| plan.limits.gear_use = crate::quantity::Entry::default());
         check(false, |plan| plan.rigs.clear());
         check(false, |plan| drop(plan.lifts.pop()));
+        check(false, |plan| plan.lifts.swap(0, 2));
+        check(false, |plan| plan.boxes.swap(0, 1));
+        check(false, |plan| drop(plan.boxes.remove(0)));
+        check(false, |plan| drop(plan.boxes[0].components.pop()));
+        check(false, |plan| plan.boxes[2].height = crate::quantity::Entry::default());
+        check(false, |plan| plan.lifts[3].rig = plan.lifts[0].rig.clone());
     }
 }

@@ -8,7 +8,7 @@ use super::rigs::{corner_name, dynamic_factor, end_name, level_limit, rating_kg,
 use super::{BoxResult, member_name};
 use crate::check::{Check, Finding};
 use crate::plan::{Component, GearItem, HouseBox, Plan, Torsion};
-use crate::quantity::{Entry, Force, Mass, Quantity, Readable, Rigidity, Safe, ShearStiffness, Unit, UnitSystem, show};
+use crate::quantity::{Entry, Force, Mass, Quantity, Readable, Rigidity, Safe, Unit, UnitSystem, show};
 use crate::rigging::{self, Doubt, Hung, MemberKind, Off, WorstCase, WorstLift, WorstMember};
 use crate::statics::MassItem;
 use crate::takeoff::{self, Banded, Envelope, Spread};
@@ -324,23 +324,12 @@ fn gj_n_m2(house: &HouseBox) -> Result<Vec<f64>, String> {
 
 /// GJ of the box from its sheathing, N·m².
 fn panels_gj_n_m2(house: &HouseBox) -> Result<f64, String> {
-    let size = house.width.not_negative().zip(house.height.not_negative());
-    let (width, height) = size.ok_or_else(|| format!("width and height of box {}", house.id))?;
-    let names = ["floor", "roof", "first side", "second side"];
-    let mut gt_n_per_m = [0.0; 4];
-    for ((gt, panel), name) in gt_n_per_m.iter_mut().zip(&house.panels).zip(names) {
-        let read = panel.not_negative().map(Quantity::si).filter(|v| *v > 0.0);
-        *gt = read.ok_or_else(|| {
-            format!(
-                "shear stiffness of the {name} of box {}: \"{}\" was read, {} is expected, such as {}; for an open side choose that",
-                house.id,
-                panel.text(),
-                ShearStiffness::KIND,
-                ShearStiffness::EXAMPLE
-            )
-        })?;
-    }
-    Ok(rigging::closed_box_gj_n_m2(width.to_m(), height.to_m(), gt_n_per_m))
+    let faces = super::racking::faces_of(house)?;
+    Ok(rigging::closed_box_gj_n_m2(
+        faces.width_m,
+        faces.height_m,
+        faces.gt_n_per_m,
+    ))
 }
 
 /// Six or eight picks: what is known of the bending that shares between them.

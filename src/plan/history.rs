@@ -1,8 +1,6 @@
 //! Undo and redo: whole plans, kept behind shared pointers, each with the name of the edit that came after it.
 
 use super::{Plan, same_inputs};
-use crate::json::{Json as _, ReadError};
-use serde_json::{Value, json};
 use std::rc::Rc;
 
 /// How many steps can be undone.
@@ -72,39 +70,6 @@ impl History {
         self.future.last().map(|step| step.name.as_str())
     }
 
-    /// All of it as JSON, for another module of the same build: plan files hold the present only.
-    pub fn to_json(&self) -> Value {
-        let steps = |steps: &[Step]| -> Vec<Value> {
-            let step = |step: &Step| json!({ "name": step.name, "gesture": step.gesture, "plan": step.plan.write() });
-            steps.iter().map(step).collect()
-        };
-        json!({ "past": steps(&self.past), "present": self.present.write(), "future": steps(&self.future) })
-    }
-
-    /// Reads what [`History::to_json`] wrote.
-    pub fn from_json(mut written: Value) -> Result<Self, ReadError> {
-        let plan = |written: &mut Value| -> Result<Rc<Plan>, ReadError> {
-            let mut plan = Plan::default();
-            plan.read(written.take())?;
-            Ok(Rc::new(plan))
-        };
-        let step = |step: &mut Value| -> Result<Step, ReadError> {
-            let name = step["name"].as_str().unwrap_or_default().to_owned();
-            let gesture = step["gesture"].as_u64().and_then(|gesture| u32::try_from(gesture).ok());
-            let plan = plan(&mut step["plan"])?;
-            Ok(Step { plan, name, gesture })
-        };
-        let mut steps = |key: &str| match &mut written[key] {
-            Value::Array(steps) => steps.iter_mut().map(step).collect(),
-            other => Err(ReadError::unexpected(other, "a list of steps")),
-        };
-        Ok(Self {
-            past: steps("past")?,
-            future: steps("future")?,
-            present: plan(&mut written["present"])?,
-        })
-    }
-
     /// Takes the last edit back.
     pub fn undo(&mut self) {
         if let Some(step) = self.past.pop() {
@@ -144,18 +109,6 @@ mod tests {
 
     fn rename(history: &mut History, name: &str, gesture: Option<u32>) {
         history.edit(format!("name {name}"), gesture, |plan| plan.project.name = name.into());
-    }
-
-    #[test]
-    fn another_module_takes_it_over_whole() {
-        let mut history = History::new(crate::plan::sample::plan());
-        for (name, gesture) in [("a", None), ("b", Some(7)), ("c", None)] {
-            rename(&mut history, name, gesture);
-        }
-        history.undo();
-        assert_eq!(History::from_json(history.to_json()), Ok(history));
-        let error = History::from_json(json!({ "past": 3 })).unwrap_err();
-        assert_eq!(error.to_string(), "read 3, expected a list of steps");
     }
 
     #[test]

@@ -5,8 +5,8 @@
 use super::{Id, Point};
 use crate::json::{choice, fields, names};
 use crate::quantity::{
-    Angle, Area, AreaDensity, Density, Entry, Length, LinearDensity, Mass, Ratio, Rigidity, Said, ShearStiffness,
-    Volume,
+    Angle, Area, AreaDensity, Density, Entry, Force, Length, LinearDensity, Mass, Moment, Ratio, Rigidity, Said,
+    ShearStiffness, Volume,
 };
 
 /// A factory-built house box.
@@ -42,8 +42,22 @@ pub struct HouseBox {
     pub gj: Entry<Rigidity>,
     /// Shear stiffness of the sheathing round the box, for its torsional rigidity: floor, roof, first side, second side.
     pub panels: [Entry<ShearStiffness>; 4],
+    /// How much of each face is sheathed: the area ratio r of Sugiyama. Blank: `panels` are of the faces as they stand.
+    pub sheathed: [Entry<Ratio>; 4],
     /// Rigidity against bending up and down, where there is a figure. Blank: anything from nothing to rigid.
     pub ei: Entry<Rigidity>,
+    /// The same of the floor's rims alone, the least that it can be: a bound.
+    pub ei_rim: Entry<Rigidity>,
+    /// The same of its side walls as girders with all they have, the most that it can be: a bound.
+    pub ei_wall: Entry<Rigidity>,
+    /// Height of the neutral axis over the underside of the floor.
+    pub neutral: Entry<Length>,
+    /// Largest moment that the factory allows: sagging, hogging. Blank: not held against any.
+    pub moments: [Entry<Moment>; 2],
+    /// Largest shear that the factory allows. Blank: not held against any.
+    pub shear: Entry<Force>,
+    /// How near to and how far from either end the factory lets picks be.
+    pub pick_range: [Entry<Length>; 2],
     /// Edges that a strap may bend round: eaves, the edges of the floor.
     pub edges: Vec<BoxEdge>,
     /// Where the corner x = 0, y = 0 lands on the site.
@@ -148,6 +162,8 @@ pub struct Component {
     pub weight: Weight,
     /// Where it is and what form it has; its centroid is computed.
     pub shape: Shape,
+    /// How far an item that is entered by one place reaches along the box, for the box as a beam. Blank: a lump, or anything up to its nearer end.
+    pub run: Entry<Length>,
     /// How far its weight may be off, as a share either way. Blank: the default in the limits.
     pub mass_band: Entry<Ratio>,
     /// How far its place may be off, either way in x, y and z. Blank: the default in the limits.
@@ -274,12 +290,12 @@ pub struct Opening {
 }
 
 fields! {
-    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj, panels, ei, edges, estimate }
+    HouseBox { id, name, ends, sides, length, width, height, components, last_item_added, ticket, picks, set_corner, set_heading, set_floor; torsion, gj, panels, ei, edges, estimate, sheathed, ei_rim, ei_wall, neutral, moments, shear, pick_range }
     BoxEdge { id, from, to }
     Place3 { x, y, z }
     Ticket { mass, date, weighed; weigh_points }
     WeighPoint { name, gross, tare, x, y }
-    Component { id, name, weight, shape, deduction, overhang, said; mass_band, place_band, group, loaded }
+    Component { id, name, weight, shape, deduction, overhang, said; mass_band, place_band, group, loaded, run }
     Opening { from_along, from_up, width, height }
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Id, Point};
 use crate::json::{choice, fields, names};
-use crate::quantity::{Area, Entry, Length, Mass, Ratio};
+use crate::quantity::{Angle, Area, Entry, Length, Mass, Ratio};
 
 /// One lift.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -79,6 +79,8 @@ pub enum Load {
         hinge_to_pull: Entry<Length>,
         /// The pull is planned as at least this share of the panel.
         least_share: Entry<Ratio>,
+        /// Where it turns and how far.
+        arc: RaiseArc,
     },
     /// A bundle of loose parts.
     Bundle {
@@ -93,13 +95,52 @@ pub enum Load {
     },
 }
 
+/// Where a roof half is hinged, in the frame of its box, and the way it goes.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct RaiseArc {
+    /// Hinge line across the box, from its first side.
+    pub hinge_across: Entry<Length>,
+    /// Hinge line over the underside of the floor.
+    pub hinge_up: Entry<Length>,
+    /// Where along the box the pull takes hold.
+    pub pull_along: Entry<Length>,
+    /// The panel reaches from its hinge towards the second side; else towards the first.
+    pub toward_second: bool,
+    /// Centre of gravity square to the line from hinge to pull; above nothing on the upper side.
+    pub cg_square: Entry<Length>,
+    /// Angle of the panel from the horizontal when the pull begins.
+    pub from: Entry<Angle>,
+    /// Angle at which its knee walls go in.
+    pub to: Entry<Angle>,
+    /// How far the hook may be beside the plumb over the pick, either way.
+    pub hook_off: Entry<Length>,
+    /// Weight of the flap that lies folded back along its edge, part of the panel's weight. Blank: there is none.
+    pub flap: Entry<Mass>,
+    /// Angle of the flap from the horizontal when it is laid over.
+    pub flap_to: Entry<Angle>,
+    /// What holds the panel or its flap back past its balance, and who tends it.
+    pub restraint: String,
+}
+
 impl Default for Load {
     fn default() -> Self {
         Self::Box { id: Id::default() }
     }
 }
 
+impl Load {
+    /// The box that it is, or is hinged to.
+    pub fn house(&self) -> Option<&Id> {
+        match self {
+            Self::Box { id } => Some(id),
+            Self::RoofRaise { on, .. } => Some(on),
+            Self::Bundle { .. } => None,
+        }
+    }
+}
+
 fields! {
+    RaiseArc { hinge_across, hinge_up, pull_along, toward_second, cg_square, from, to, hook_off; flap, flap_to, restraint }
     Lift { id, number, load, rig, picks, contingency, boom, note; swing, wind_area, reading, scope }
 }
 
@@ -108,6 +149,6 @@ names!(Scope { "plain" => Plain, "people" => People, "two_cranes" => TwoCranes, 
 
 choice!(Load {
     "box" => Box { id },
-    "roof_raise" => RoofRaise { on, panel, hinge_to_cg, hinge_to_pull, least_share },
+    "roof_raise" => RoofRaise { on, panel, hinge_to_cg, hinge_to_pull, least_share, arc },
     "bundle" => Bundle { name, mass, set, set_height },
 });

@@ -32,7 +32,7 @@ pub use house::{
     BoxEdge, Component, HouseBox, Opening, Place3, Shape, Ticket, Torsion, WeighPoint, WeighedWhen, Weight,
 };
 pub use issue::{Inputs, Issue, Standing, inputs, issue, next_revision, same_inputs};
-pub use lift::{Lift, Load, Scope, Swing};
+pub use lift::{Lift, Load, RaiseArc, Scope, Swing};
 pub use next_job::{LEFT_BLANK, next_job};
 pub use part::Part;
 pub use project::{Limits, Project};

@@ -90,6 +90,8 @@ quantities! {
     Density "kg/m3" { kg_per_m3 to_kg_per_m3 1.0 => "kilograms per cubic metre", pcf to_pcf KG_PER_LB / (M_PER_FT * M_PER_FT * M_PER_FT) => "pounds per cubic foot" }
     /// A force.
     Force "N" { n to_n 1.0 => "newtons", kn to_kn 1000.0 => "kilonewtons", lbf to_lbf N_PER_LBF => "pounds-force", kip_force to_kip_force 1000.0 * N_PER_LBF => "kips-force" }
+    /// A moment of a force.
+    Moment "N*m" { n_m to_n_m 1.0 => "newton metres", kn_m to_kn_m 1000.0 => "kilonewton metres", kip_ft to_kip_ft 1000.0 * N_PER_LBF * M_PER_FT => "kip feet" }
     /// Stiffness of a box against twist (GJ) or against bending (EI).
     Rigidity "N*m2" {
         n_m2 to_n_m2 1.0 => "newton square metres", kn_m2 to_kn_m2 1000.0 => "kilonewton square metres",

@@ -12,7 +12,7 @@ mod unit;
 
 pub use entry::{Entry, Said};
 pub use kinds::{
-    Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio,
+    Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Moment, Pressure, Quantity, Ratio,
     Rigidity, STANDARD_GRAVITY_M_S2, ShearStiffness, Speed, Volume,
 };
 pub use print::{Safe, both, feet_inches, number, show, show_si, trimmed, written, written_si};

@@ -1,7 +1,7 @@
 //! Units: the names under which people type and read quantities.
 
 use super::kinds::{
-    Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Pressure, Quantity, Ratio,
+    Angle, Area, AreaDensity, Density, Duration, Force, Length, LinearDensity, Mass, Moment, Pressure, Quantity, Ratio,
     Rigidity, ShearStiffness, Speed, Volume,
 };
 use serde::Serialize;
@@ -150,6 +150,11 @@ units! {
         Kpa "kPa" "kPa" "kilopascal" kpa to_kpa ["kN/m2", "kN/m²"];
         PsfForce "lbf/ft2" "psf" "pound-force per square foot" psf_force to_psf_force ["lb/ft2", "lb/ft²"];
     }
+    Moment "a moment" "30 kip·ft or 40 kN·m" us KipFt metric KnM {
+        NM "N*m" "N·m" "newton metre" n_m to_n_m ["N m", "Nm"];
+        KnM "kN*m" "kN·m" "kilonewton metre" kn_m to_kn_m ["kN m", "kNm"];
+        KipFt "kip*ft" "kip·ft" "kip foot" kip_ft to_kip_ft ["kip ft", "kip-ft", "k-ft"];
+    }
     Rigidity "a stiffness against twist or bending" "5,000 kN·m2 or 12,000 kip·ft2" us KipFt2 metric KnM2 {
         NM2 "N*m2" "N·m²" "newton square metre" n_m2 to_n_m2 ["N m2", "N·m2", "Nm2"];
         KnM2 "kN*m2" "kN·m²" "kilonewton square metre" kn_m2 to_kn_m2 ["kN m2", "kN·m2", "kNm2"];
@@ -229,6 +234,7 @@ mod tests {
             check::<Density>(),
             check::<Force>(),
             check::<Pressure>(),
+            check::<Moment>(),
             check::<Rigidity>(),
             check::<ShearStiffness>(),
             check::<Angle>(),
@@ -304,6 +310,9 @@ mod oracle {
             Unit::Pa => Pressure::new::<pressure::pascal>(1.0).value,
             Unit::Kpa => Pressure::new::<pressure::kilopascal>(1.0).value,
             Unit::PsfForce => Pressure::new::<pressure::pound_force_per_square_foot>(1.0).value,
+            Unit::NM => 1.0,
+            Unit::KnM => si_force(Force::new::<force::kilonewton>(1.0)),
+            Unit::KipFt => si_force(Force::new::<force::kip>(1.0)) * foot.value,
             Unit::NM2 => 1.0,
             Unit::KnM2 => si_force(Force::new::<force::kilonewton>(1.0)),
             Unit::KipFt2 => si_force(Force::new::<force::kip>(1.0)) * (foot * foot).value,

@@ -159,15 +159,6 @@ pub fn eave_push_n(vertical_n: f64, half_width_m: f64, rise_m: f64) -> f64 {
     vertical_n * half_width_m / rise_m
 }
 
-/// Pull that raises a hinged panel: `P = max(d/l, least)·W`, for a plumb sling.
-///
-/// `to_cg_m` d and `to_pull_m` l from the hinge along the panel; `least_share` the smallest share planned with (0.6: common practice, no source).
-///
-/// Source: moments about the hinge.
-pub fn roof_pull(panel_kg: f64, to_cg_m: f64, to_pull_m: f64, least_share: f64) -> f64 {
-    panel_kg * (to_cg_m / to_pull_m).max(least_share)
-}
-
 /// A way in which rule books count the legs of a four-leg sling. Each multiplies the share that the centre of gravity gives the leg.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
 #[serde(rename_all = "snake_case")]

@@ -575,7 +575,10 @@ fn in_a_sentence<'a>(within: impl Iterator<Item = &'a Finding>) -> String {
     let one = |(title, ratio, cautions): &(&str, f64, Vec<&str>)| {
         let mut text = (*title).to_owned();
         if *ratio >= 0.0 {
-            text = format!("{text} {}", Amount::Share(Ratio::of(*ratio)).show(UnitSystem::Metric, Safe::Up));
+            text = format!(
+                "{text} {}",
+                Amount::Share(Ratio::of(*ratio)).show(UnitSystem::Metric, Safe::Up)
+            );
         }
         for caution in cautions {
             text = format!("{text}: {caution}");

@@ -1,17 +1,18 @@
-//! The frame of the page, the same in both modules: state at the root, contexts for those who read it, the view that the address names.
+//! The page: state at the root, contexts for those who read it, the view that the address names.
 
 use super::about::FirstStart;
 use super::browser;
+use super::desk;
 use super::file;
-use super::handing::{self, Shown};
 use super::keep::{self, Start};
 use super::keeper::{self, Place};
 use super::notices::{NoticeList, Notices, Teller};
-use super::route::{Route, use_route};
-use super::shell::TitleBlock;
+use super::route::{use_route, use_title};
+use super::shell::{self, TitleBlock, use_undo_keys};
 use super::store::{Dispatch, Shared, State};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
+use core::cell::RefCell;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -29,68 +30,61 @@ pub struct Seen {
     pub place: Option<Shared<Place>>,
 }
 
-/// The views that a module holds: none for an address of the other module.
-#[derive(Clone, Copy)]
-pub struct Views(pub fn(&Route, Seen) -> Option<Html>);
-
-impl PartialEq for Views {
-    /// A module has one set of views.
-    fn eq(&self, _: &Self) -> bool {
-        true
-    }
+/// What the page opens with.
+pub struct Opening {
+    /// The plan.
+    pub start: Start,
+    /// The cautions were accepted for it in this visit.
+    pub accepted: bool,
+    /// Somebody has asked for the view: it is shown as after a step to it.
+    pub steps: bool,
 }
 
-/// What a module puts into the frame.
-#[derive(Properties)]
-pub struct Props {
-    /// Its views.
-    pub views: Views,
-    /// What it opens with; asked once.
-    pub start: fn() -> Start,
+thread_local! {
+    /// Until the page has taken it.
+    static OPENING: RefCell<Option<Opening>> = const { RefCell::new(None) };
 }
 
-impl PartialEq for Props {
-    /// They are the same for as long as the page is shown.
-    fn eq(&self, _: &Self) -> bool {
-        true
-    }
+/// Says what the page is to open with.
+pub fn open_with(opening: Opening) {
+    OPENING.replace(Some(opening));
 }
 
-/// The frame with a view in it.
+/// The whole page; where nothing was said it opens with the scenario.
 #[component]
-pub fn Page(props: &Props) -> Html {
-    let start = use_memo((), |()| (props.start)());
+pub fn App() -> Html {
+    let opening = use_memo((), |()| {
+        OPENING.take().unwrap_or_else(|| Opening {
+            start: Start::sample(Vec::new()),
+            accepted: false,
+            steps: false,
+        })
+    });
     let state = {
-        let start = Rc::clone(&start);
-        use_reducer_eq(move || State::kept(start.history.clone(), start.place.clone(), start.checks))
+        let opening = Rc::clone(&opening);
+        use_reducer_eq(move || State::kept(opening.start.history.clone(), opening.start.place.clone()))
     };
-    // from the first render on: the page may be handed over before an effect has run
     let notices = {
-        let start = Rc::clone(&start);
-        use_reducer_eq(move || Notices(start.notices.clone()))
+        let opening = Rc::clone(&opening);
+        use_reducer_eq(move || Notices(opening.start.notices.clone()))
     };
     let (dispatch, teller): (Dispatch, Teller) = (state.dispatcher(), notices.dispatcher());
     let plan = state.plan();
-    keeper::use_keeping(state.place.clone(), &teller, start.goes_on);
+    keeper::use_keeping(state.place.clone(), &teller);
+    use_undo_keys(&dispatch);
     use_drop_anywhere(&dispatch, &teller);
     {
-        let start = Rc::clone(&start);
+        let steps = opening.steps;
         use_effect_with((), move |()| {
-            if start.steps {
+            if steps {
                 browser::focus_without_scrolling("view");
                 browser::scroll_to(0.0);
             }
         });
     }
     let route = use_route();
-    let (accepted, accept) = use_accepted(&plan, state.opened, start.accepted);
+    let (accepted, accept) = use_accepted(&plan, state.opened, opening.accepted);
     use_title(&plan, &route);
-    handing::remember(Shown {
-        state: state.clone(),
-        notices: notices.clone(),
-        teller: teller.clone(),
-        accepted,
-    });
     if !accepted {
         return html! { <FirstStart onaccept={accept} invented={plan.project.invented} /> };
     }
@@ -105,37 +99,15 @@ pub fn Page(props: &Props) -> Html {
         <ContextProvider<Dispatch> context={dispatch.clone()}>
             <ContextProvider<Shared<Plan>> context={plan.clone()}>
             <ContextProvider<Shared<Assessment>> context={state.assessment.clone()}>
-                <a class="skip" href="#view" onclick={skip}>{ "Skip to the view" }</a>
-                <TitleBlock plan={plan.clone()} route={route.clone()} dispatch={dispatch.clone()} steps={state.steps()} />
+                { shell::skip_link() }
+                <TitleBlock plan={plan.clone()} route={route.clone()}>{ shell::tools(&plan, &dispatch, state.steps()) }</TitleBlock>
                 <NoticeList notices={(*notices).clone()} {teller} plan={plan.clone()} />
                 <main id="view" tabindex="-1">
-                    { (props.views.0)(&route, seen).unwrap_or_else(opening) }
+                    { desk::view(&route, seen) }
                 </main>
             </ContextProvider<Shared<Assessment>>>
             </ContextProvider<Shared<Plan>>>
         </ContextProvider<Dispatch>>
-    }
-}
-
-/// While the other module is loaded, and where it could not be.
-fn opening() -> Html {
-    html! { <article class="text" role="status"><p>{ "Opening this view. The first time, its part of the program is loaded." }</p></article> }
-}
-
-/// The address belongs to the views, so the way past the title block moves the focus only.
-fn skip(event: MouseEvent) {
-    event.prevent_default();
-    browser::focus_without_scrolling("view");
-}
-
-/// Said where an address names no view.
-pub fn unknown(path: &str) -> Html {
-    html! {
-        <article class="text">
-            <h2>{ "No such view" }</h2>
-            <p>{ format!("The address names \"{path}\", which is no view of this program.") }</p>
-            <p><a href={Route::Day.address()}>{ "To the day" }</a></p>
-        </article>
     }
 }
 
@@ -160,26 +132,6 @@ fn use_accepted(plan: &Shared<Plan>, opened: u32, before: bool) -> (bool, Callba
     }
     let accept = Callback::from(move |()| accepted_for.set(Some(opened)));
     (accepted, accept)
-}
-
-#[hook]
-fn use_title(plan: &Shared<Plan>, route: &Route) {
-    let project = plan.project.name.trim();
-    let view = match route {
-        Route::Day | Route::Unknown(_) => String::new(),
-        Route::Lift(number) => format!("Lift {number}"),
-        Route::Rig(number) => format!("Rigging, lift {number}"),
-        Route::Ground(number) => format!("Ground, lift {number}"),
-        Route::Edit(part) => format!("Edit {part}"),
-        Route::Sheets(_) => "Sheets".into(),
-        Route::Plans => "Plans".into(),
-        Route::About => "Cautions".into(),
-    };
-    let parts: Vec<&str> = [view.as_str(), project, "Setday"]
-        .into_iter()
-        .filter(|part| !part.is_empty())
-        .collect();
-    use_effect_with(parts.join(", "), |title| browser::set_title(title));
 }
 
 /// A plan file dropped anywhere on the page is opened.

@@ -1,35 +1,26 @@
 //! The day at a glance: the sentence on top, the ledger of lifts, the plan beside it.
 
 use super::ledger::Ledger;
-use super::plan_drawing::PlanDrawing;
 use super::route::Route;
-use super::set_up::SetUpPanel;
 use super::show;
-use super::store::{Dispatch, Shared};
+use super::store::Shared;
 use crate::check::{Message, Outcome};
 use crate::evaluate::Assessment;
-use crate::plan::Plan;
 use yew::prelude::*;
 
 /// What the day is made from.
 #[derive(Properties, PartialEq)]
 pub struct Props {
-    /// The plan.
-    pub plan: Shared<Plan>,
     /// What follows from it.
     pub assessment: Shared<Assessment>,
-    /// Takes the edits.
-    pub dispatch: Dispatch,
+    /// The plan's drawing, and the crane's set-up.
+    pub children: Html,
 }
 
 /// Shows it.
 #[component]
 pub fn Day(props: &Props) -> Html {
-    let Props {
-        plan,
-        assessment,
-        dispatch,
-    } = props;
+    let assessment = &props.assessment;
     html! {
         <div class="day">
             <div class="day-top">
@@ -37,10 +28,7 @@ pub fn Day(props: &Props) -> Html {
                 { messages(&assessment.messages) }
             </div>
             <div class="day-ledger"><Ledger assessment={assessment.clone()} /></div>
-            <div class="day-plan">
-                <PlanDrawing plan={plan.clone()} assessment={assessment.clone()} dispatch={dispatch.clone()} />
-                <SetUpPanel plan={plan.clone()} dispatch={dispatch.clone()} />
-            </div>
+            <div class="day-plan">{ props.children.clone() }</div>
         </div>
     }
 }

@@ -1,86 +1,55 @@
-//! The second module of the page: every view. It goes on where [`super::first`] has handed over.
+//! The second module of the page: every view and every check. It takes over from [`super::first`].
 
-use super::app::{Page, Seen, Views};
+use super::about::About;
+use super::app::{App, Opening, Seen, open_with};
+use super::day::Day;
 use super::editor::Editor;
-use super::first;
 use super::ground::GroundChecks;
-use super::handing::Handed;
-use super::keep::Start;
-use super::keeper::{self, Place};
+use super::keep;
 use super::lift::LiftView;
+use super::plan_drawing::PlanDrawing;
 use super::plans::Plans;
 use super::rig::RigView;
-use super::route::{Route, leave_day_at};
+use super::route::Route;
+use super::set_up::SetUpPanel;
 use super::sheets::Sheets;
-use crate::evaluate::ALL;
-use core::cell::RefCell;
+use super::shell::unknown;
 use yew::prelude::*;
 
-thread_local! {
-    /// What was handed over, and whether quietly, until the page has taken it.
-    static HANDED: RefCell<Option<(Handed, bool)>> = const { RefCell::new(None) };
-}
-
-/// The whole page.
-#[component]
-pub fn App() -> Html {
-    html! { <Page views={Views(view)} start={start as fn() -> Start} /> }
-}
-
-/// With what was handed over; alone, as at a first visit.
-fn start() -> Start {
-    let Some((handed, quietly)) = HANDED.take() else {
-        return Start {
-            checks: ALL,
-            ..Start::sample(Vec::new())
-        };
-    };
-    leave_day_at(handed.day_left_at);
-    let place = Place::from_json(&handed.place).unwrap_or_else(|| Place::fresh(""));
-    let unkept = keeper::go_on_with(&handed.keeper);
-    if handed.notices.iter().any(|notice| notice.offers_file) {
-        keeper::refused();
-    }
-    if let Some(edit) = unkept {
-        keeper::commit(&place, handed.history.present(), edit, None);
-    }
-    Start {
-        history: handed.history,
+/// The view of an address.
+pub fn view(route: &Route, seen: Seen) -> Html {
+    let Seen {
+        plan,
+        assessment,
+        dispatch,
+        teller,
         place,
-        notices: handed.notices,
-        accepted: handed.accepted,
-        goes_on: true,
-        steps: !quietly,
-        checks: ALL,
-    }
-}
-
-fn view(route: &Route, seen: Seen) -> Option<Html> {
-    let (plan, assessment) = (seen.plan.clone(), seen.assessment.clone());
+    } = seen;
     match route {
-        Route::Lift(number) => Some(html! { <LiftView {plan} {assessment} number={*number} /> }),
-        Route::Rig(number) => Some(html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> }),
-        Route::Ground(number) => Some(html! { <GroundChecks {plan} {assessment} number={*number} /> }),
-        Route::Sheets(only) => Some(html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> }),
-        Route::Plans => {
-            let Seen {
-                dispatch,
-                teller,
-                place,
-                ..
-            } = seen;
-            Some(html! { <Plans {plan} {dispatch} {teller} {place} /> })
-        }
-        Route::Edit(part) => Some(html! { <Editor part={part.clone()} /> }),
-        _ => first::view(route, seen),
+        Route::Day => html! {
+            <Day assessment={assessment.clone()}>
+                <PlanDrawing plan={plan.clone()} {assessment} dispatch={dispatch.clone()} />
+                <SetUpPanel {plan} {dispatch} />
+            </Day>
+        },
+        Route::Lift(number) => html! { <LiftView {plan} {assessment} number={*number} /> },
+        Route::Rig(number) => html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> },
+        Route::Ground(number) => html! { <GroundChecks {plan} {assessment} number={*number} /> },
+        Route::Sheets(only) => html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> },
+        Route::Plans => html! { <Plans {plan} {dispatch} {teller} {place} /> },
+        Route::Edit(part) => html! { <Editor part={part.clone()} /> },
+        Route::About => html! { <About /> },
+        Route::Unknown(path) => unknown(path),
     }
 }
 
-/// Shows the page with what the first module handed over; quietly where nobody has asked for another view.
-pub fn take_over(handed: &str, quietly: bool) -> Result<(), String> {
+/// Shows the page in place of the first module's, which `end` ends at the last moment. `accepted`: the cautions were, in this visit;
+/// `steps`: somebody has asked for the view.
+pub async fn take_over(accepted: bool, steps: bool, end: impl FnOnce()) {
     super::cover_panics();
     super::outdoors::put_on_look();
-    HANDED.replace(Some((Handed::read(handed)?, quietly)));
+    let start = keep::start().await;
+    open_with(Opening { start, accepted, steps });
+    end();
     yew::Renderer::<App>::new().render();
-    Ok(())
 }

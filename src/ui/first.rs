@@ -1,56 +1,116 @@
-//! The first module of the page: the day and the cautions, and keeping what is edited. The other views come with [`super::desk`].
+//! The first module of the page: a look at the day and the cautions, nothing to edit yet. Everything else comes with [`super::desk`], which takes over.
 
-use super::about::About;
-use super::app::{Page, Seen, Views, unknown};
+use super::about::{About, FirstStart};
 use super::day::Day;
-use super::handing;
-use super::keep::{self, Start};
-use super::keeper;
-use super::notices::Tell;
-use super::route::Route;
-use core::cell::RefCell;
+use super::drawing::{Drawn as _, picture, use_paper};
+use super::keep;
+use super::route::{Route, use_route, use_title};
+use super::shell::{TitleBlock, skip_link, unknown};
+use super::store::Shared;
+use crate::drawing::CraneView;
+use crate::evaluate::{AWAITED, Assessment, Hangs};
+use crate::plan::Plan;
+use core::cell::{Cell, RefCell};
+use std::rc::Rc;
 use yew::prelude::*;
-
-#[component]
-fn First() -> Html {
-    html! { <Page views={Views(view)} start={opened as fn() -> Start} /> }
-}
-
-/// The view of an address, where this module holds it.
-pub fn view(route: &Route, seen: Seen) -> Option<Html> {
-    let Seen {
-        plan,
-        assessment,
-        dispatch,
-        ..
-    } = seen;
-    Some(match route {
-        Route::Day => html! { <Day {plan} {assessment} {dispatch} /> },
-        Route::About => html! { <About /> },
-        Route::Unknown(path) => unknown(path),
-        Route::Lift(_) | Route::Rig(_) | Route::Ground(_) | Route::Sheets(_) | Route::Edit(_) | Route::Plans => {
-            return None;
-        }
-    })
-}
 
 thread_local! {
     static RUNNING: RefCell<Option<AppHandle<First>>> = const { RefCell::new(None) };
-    /// What the shelf gave, until the page has taken it.
-    static OPENED: RefCell<Option<Start>> = const { RefCell::new(None) };
+    /// The plan to look at, until the page has taken it.
+    static GLANCE: RefCell<Option<Plan>> = const { RefCell::new(None) };
+    static ACCEPTED: Cell<bool> = const { Cell::new(false) };
+    static TROUBLE: RefCell<Option<UseStateSetter<AttrValue>>> = const { RefCell::new(None) };
 }
 
-fn opened() -> Start {
-    OPENED
-        .take()
-        .expect("the page is rendered once, with what the shelf gave")
+/// What there is to look at.
+type Look = Rc<Option<(Shared<Plan>, Shared<Assessment>)>>;
+
+#[component]
+fn First() -> Html {
+    let look: Look = use_memo((), |()| {
+        let plan = Rc::new(GLANCE.take()?);
+        let assessment = Hangs::of(&plan, AWAITED).assessment();
+        Some((Shared(plan), Shared(Rc::new(assessment))))
+    });
+    let trouble = use_state(AttrValue::default);
+    TROUBLE.replace(Some(trouble.setter()));
+    let accepted = use_state(|| look.as_ref().as_ref().is_some_and(|(plan, _)| keep::is_accepted(plan)));
+    ACCEPTED.set(*accepted);
+    let route = use_route();
+    let Some((plan, assessment)) = look.as_ref().clone() else {
+        return html! { <main id="view" class="text"><h1>{ "Setday" }</h1>{ told(&trouble, opening()) }</main> };
+    };
+    use_title(&plan, &route);
+    if !*accepted {
+        let accept = {
+            let (plan, accepted) = (plan.clone(), accepted.clone());
+            Callback::from(move |()| {
+                keep::accept(&plan);
+                accepted.set(true);
+            })
+        };
+        return html! { <FirstStart onaccept={accept} invented={plan.project.invented} /> };
+    }
+    html! {
+        <>
+            { skip_link() }
+            <TitleBlock plan={plan.clone()} route={route.clone()} />
+            <main id="view" tabindex="-1">
+                { told(&trouble, Html::default()) }
+                { view(&route, plan, assessment) }
+            </main>
+        </>
+    }
+}
+
+/// What went wrong, in place of what stands there else.
+fn told(trouble: &AttrValue, otherwise: Html) -> Html {
+    if trouble.is_empty() {
+        return otherwise;
+    }
+    html! { <p class="notice" role="alert">{ trouble }</p> }
+}
+
+fn view(route: &Route, plan: Shared<Plan>, assessment: Shared<Assessment>) -> Html {
+    match route {
+        Route::Day => html! { <Day assessment={assessment.clone()}><PlanToLookAt {plan} {assessment} /></Day> },
+        Route::About => html! { <About /> },
+        Route::Unknown(path) => unknown(path),
+        _ => opening(),
+    }
+}
+
+/// While the other module is loaded.
+fn opening() -> Html {
+    html! { <article class="text" role="status"><p>{ "Opening this view. The first time, its part of the program is loaded." }</p></article> }
+}
+
+#[derive(Properties, PartialEq)]
+struct PlanProps {
+    plan: Shared<Plan>,
+    assessment: Shared<Assessment>,
+}
+
+/// The plan's drawing with the crane where it stands.
+#[component]
+fn PlanToLookAt(props: &PlanProps) -> Html {
+    let place = use_node_ref();
+    let view = CraneView::Plan(None);
+    let scene = view.scene(&props.plan, &props.assessment, use_paper(&place, view.proportion()));
+    html! {
+        <section class="plan" aria-labelledby="plan-title">
+            <h2 id="plan-title">{ "Plan" }</h2>
+            <div ref={place} class="drawing">{ picture(&scene) }</div>
+            <p class="hint" role="status">{ "The crane can be moved when the other part of the program is loaded, in a moment." }</p>
+        </section>
+    }
 }
 
 /// Starts the page, once the shelf has answered.
 pub fn start() {
     super::cover_panics();
     yew::platform::spawn_local(async {
-        OPENED.replace(Some(keep::start().await));
+        GLANCE.replace(keep::glance().await);
         RUNNING.replace(Some(yew::Renderer::<First>::new().render()));
     });
 }
@@ -60,33 +120,27 @@ pub fn shows(hash: &str) -> bool {
     matches!(Route::read(hash), Route::Day | Route::About | Route::Unknown(_))
 }
 
-/// Whether the page was shown and all that was edited is kept, so that it can be handed over.
-pub fn can_hand_over() -> bool {
-    handing::is_shown() && keeper::is_at_rest()
+/// Whether the page is shown.
+pub fn is_shown() -> bool {
+    RUNNING.with_borrow(Option::is_some)
 }
 
-/// Ends the page and gives what the next module goes on with.
-pub fn hand_over() -> String {
-    let handed = handing::text();
+/// Whether the cautions were accepted for the plan that is shown.
+pub fn accepted() -> bool {
+    ACCEPTED.get()
+}
+
+/// Ends the page: the other module takes its place.
+pub fn end() {
+    TROUBLE.take();
     if let Some(page) = RUNNING.take() {
         page.destroy();
     }
-    handed
 }
 
-/// Tells that the second module could not be loaded; quietly where nobody has asked for a view.
-pub fn rest_is_missing(reason: &str, quietly: bool) {
-    let (what, again) = if quietly {
-        (
-            "Gear, box, ground, wind and wires were not checked",
-            "Load the page again",
-        )
-    } else {
-        ("This view was not opened", "Open it again")
-    };
-    if let Some(teller) = handing::teller() {
-        teller.dispatch(Tell::OfferFile(format!(
-            "{what}: that part of the program could not be loaded ({reason}). Nothing in the plan has changed. {again} when there is a network; after one whole load the program needs none. The plan can be saved as a file from here"
-        )));
+/// Tells that the second module could not be loaded.
+pub fn rest_is_missing(reason: &str) {
+    if let Some(trouble) = TROUBLE.with_borrow(Clone::clone) {
+        trouble.set(format!("Nothing but a look at the day can be had: the other views, and the checks of gear, box, ground, wind and wires, could not be loaded ({reason}). Load the page again when there is a network; after one whole load the program needs none").into());
     }
 }

@@ -6,7 +6,6 @@ use super::notices::Notice;
 use super::record::{Next, Title};
 use super::shelf::{self, Kept, Written};
 use super::store::Shared;
-use crate::evaluate::{AWAITED, Further};
 use crate::plan::format::Opened;
 use crate::plan::{History, Plan, format, sample};
 use serde_json::Value;
@@ -28,14 +27,6 @@ pub struct Start {
     pub place: Shared<Place>,
     /// What to tell about it.
     pub notices: Vec<Notice>,
-    /// The cautions were accepted for it in this visit.
-    pub accepted: bool,
-    /// The page goes on from another module.
-    pub goes_on: bool,
-    /// It is asked for a view, which is shown as after a step to it.
-    pub steps: bool,
-    /// The checks that the module holds.
-    pub checks: Further,
 }
 
 impl Start {
@@ -44,16 +35,25 @@ impl Start {
             history: History::new(plan),
             place,
             notices,
-            accepted: false,
-            goes_on: false,
-            steps: false,
-            checks: AWAITED,
         }
     }
 
     /// The invented scenario; it is kept from its first edit on.
     pub fn sample(notices: Vec<Notice>) -> Self {
         Self::with(sample::plan(), Place::fresh(""), notices)
+    }
+}
+
+/// The plan that [`start`] will open, for a look at it before; `None` where that needs more than reading the shelf.
+pub async fn glance() -> Option<Plan> {
+    let left = [PUT_ASIDE, LAST_PLAN].map(browser::read_store);
+    if left.iter().any(|kept| kept.as_ref().is_ok_and(Option::is_some)) || !browser::stored_under(SET_DOWN).is_empty() {
+        return None;
+    }
+    match keeper::open_last() {
+        Some(id) if id == SAMPLE => Some(sample::plan()),
+        Some(id) => open(shelf::read(&id).await.ok()??).ok().map(|(opened, _)| opened.plan),
+        None => shelf::list().await.ok()?.is_empty().then(sample::plan),
     }
 }
 

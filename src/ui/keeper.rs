@@ -8,7 +8,7 @@ use super::store::Shared;
 use crate::plan::{Plan, format};
 use core::cell::{Cell, RefCell};
 use core::time::Duration;
-use serde_json::{Value, json};
+use serde_json::json;
 use std::collections::VecDeque;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -69,21 +69,6 @@ impl Place {
     /// The turn of the record that this window has seen last; 0 before the first write.
     pub fn turn(&self) -> u32 {
         self.turn.get()
-    }
-
-    /// The place for the other module.
-    pub fn to_json(&self) -> Value {
-        json!({ "id": self.id(), "turn": self.turn(), "note": *self.note.borrow() })
-    }
-
-    /// Reads what [`Place::to_json`] wrote.
-    pub fn from_json(value: &Value) -> Option<Shared<Self>> {
-        let turn = u32::try_from(value["turn"].as_u64()?).ok()?;
-        Some(Self::at(
-            value["id"].as_str()?.to_owned(),
-            turn,
-            value["note"].as_str()?,
-        ))
     }
 }
 
@@ -402,15 +387,12 @@ fn hear(said: &str) {
     }
 }
 
-/// The plan on the page is another one now. `again`: the same as in the module before, which has told the other windows.
-fn show(place: &Shared<Place>, again: bool) {
+/// The plan on the page is another one now.
+fn show(place: &Shared<Place>) {
     let (before, due) = KEEPER.with(|keeper| {
         let due = keeper.due.borrow().iter().any(|due| due.place == *place);
         (keeper.shown.replace(Some(place.clone())), due)
     });
-    if again {
-        return;
-    }
     if let Some(before) = before {
         forget_the_others();
         say_to_windows("left", &before);
@@ -422,8 +404,7 @@ fn show(place: &Shared<Place>, again: bool) {
 
 /// Keeps what is edited on this page.
 #[hook]
-pub fn use_keeping(place: Option<Shared<Place>>, teller: &Teller, goes_on: bool) {
-    let first = use_mut_ref(|| true);
+pub fn use_keeping(place: Option<Shared<Place>>, teller: &Teller) {
     {
         let teller = teller.clone();
         use_effect_with((), move |()| {
@@ -465,7 +446,7 @@ pub fn use_keeping(place: Option<Shared<Place>>, teller: &Teller, goes_on: bool)
     }
     use_effect_with(place, move |place| {
         if let Some(place) = place {
-            show(place, first.replace(false) && goes_on);
+            show(place);
         }
     });
 }
@@ -534,38 +515,4 @@ pub async fn put(id: &str, title: Title, note: &str, edit: &str, text: &str) -> 
         gesture: None,
     };
     shelf::write(id, next, text).await.map(|_| ())
-}
-
-/// What the other module goes on with.
-pub fn to_json() -> Value {
-    KEEPER.with(|keeper| {
-        let deleted = keeper.deleted.borrow();
-        let taken = |taken: &Taken| json!([taken.id, taken.label, taken.record, taken.texts]);
-        json!({
-            "window": *keeper.window.borrow(),
-            "count": keeper.count.get(),
-            "unkept": keeper.due.borrow().back().map(|due| due.edit.clone()),
-            "deleted": deleted.iter().map(taken).collect::<Vec<_>>(),
-        })
-    })
-}
-
-/// Goes on where the other module has stopped; the edit that the shelf refused there, if any.
-pub fn go_on_with(value: &Value) -> Option<String> {
-    let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
-    let text_of_turn = |value: &Value| (value[0].as_u64().unwrap_or(0) as u32, text(&value[1]));
-    let taken = |value: &Value| Taken {
-        id: text(&value[0]),
-        label: text(&value[1]),
-        record: text(&value[2]),
-        texts: value[3].as_array().into_iter().flatten().map(text_of_turn).collect(),
-    };
-    let deleted = value["deleted"].as_array().into_iter().flatten().map(taken);
-    KEEPER.with(|keeper| {
-        keeper.window.replace(text(&value["window"]));
-        keeper.count.set(value["count"].as_u64().unwrap_or(0));
-        keeper.deleted.replace(deleted.collect());
-        keeper.refused.set(!value["unkept"].is_null());
-    });
-    value["unkept"].as_str().map(str::to_owned)
 }

@@ -16,7 +16,6 @@ mod file;
 mod findings;
 pub mod first;
 mod ground;
-mod handing;
 mod issue;
 mod keep;
 mod keeper;
@@ -39,7 +38,7 @@ mod store;
 pub mod tables;
 mod versions;
 
-pub use desk::App;
+pub use app::App;
 pub use notices::{Tell, Teller};
 pub use store::{Action, Dispatch, Shared, State};
 

@@ -1,6 +1,8 @@
 //! Which view the address names, so that every view has its own address and the back button works.
 
 use super::browser;
+use super::store::Shared;
+use crate::plan::Plan;
 use core::cell::Cell;
 use yew::prelude::*;
 
@@ -110,6 +112,27 @@ pub fn use_route() -> Route {
         });
     }
     (*route).clone()
+}
+
+/// The title of the window, by the view.
+#[hook]
+pub fn use_title(plan: &Shared<Plan>, route: &Route) {
+    let project = plan.project.name.trim();
+    let view = match route {
+        Route::Day | Route::Unknown(_) => String::new(),
+        Route::Lift(number) => format!("Lift {number}"),
+        Route::Rig(number) => format!("Rigging, lift {number}"),
+        Route::Ground(number) => format!("Ground, lift {number}"),
+        Route::Edit(part) => format!("Edit {part}"),
+        Route::Sheets(_) => "Sheets".into(),
+        Route::Plans => "Plans".into(),
+        Route::About => "Cautions".into(),
+    };
+    let parts: Vec<&str> = [view.as_str(), project, "Setday"]
+        .into_iter()
+        .filter(|part| !part.is_empty())
+        .collect();
+    use_effect_with(parts.join(", "), |title| browser::set_title(title));
 }
 
 #[cfg(test)]

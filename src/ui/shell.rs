@@ -11,6 +11,26 @@ use wasm_bindgen::JsCast as _;
 use web_sys::KeyboardEvent;
 use yew::prelude::*;
 
+/// The way past the title block. The address belongs to the views, so it moves the focus only.
+pub fn skip_link() -> Html {
+    let skip = |event: MouseEvent| {
+        event.prevent_default();
+        browser::focus_without_scrolling("view");
+    };
+    html! { <a class="skip" href="#view" onclick={skip}>{ "Skip to the view" }</a> }
+}
+
+/// Said where an address names no view.
+pub fn unknown(path: &str) -> Html {
+    html! {
+        <article class="text">
+            <h2>{ "No such view" }</h2>
+            <p>{ format!("The address names \"{path}\", which is no view of this program.") }</p>
+            <p><a href={Route::Day.address()}>{ "To the day" }</a></p>
+        </article>
+    }
+}
+
 /// What the frame shows.
 #[derive(Properties, PartialEq)]
 pub struct Props {
@@ -18,16 +38,14 @@ pub struct Props {
     pub plan: Shared<Plan>,
     /// The view inside the frame.
     pub route: Route,
-    /// Takes the edits.
-    pub dispatch: Dispatch,
-    /// Names of what can be undone and redone.
-    pub steps: (Option<String>, Option<String>),
+    /// The tools beside the ways to the views.
+    #[prop_or_default]
+    pub children: Html,
 }
 
 /// The title block, as on a drawing sheet.
 #[component]
 pub fn TitleBlock(props: &Props) -> Html {
-    use_undo_keys(&props.dispatch);
     let project = &props.plan.project;
     let name = if project.name.trim().is_empty() {
         "Project without a name"
@@ -50,11 +68,7 @@ pub fn TitleBlock(props: &Props) -> Html {
             <p class="caution-line">{ cautions::LINE }</p>
             <div class="bar">
                 { ways(&props.route) }
-                <div class="tools">
-                    { units(props) }
-                    { step(props, "Undo", props.steps.0.as_deref(), || Action::Undo) }
-                    { step(props, "Redo", props.steps.1.as_deref(), || Action::Redo) }
-                </div>
+                <div class="tools">{ props.children.clone() }</div>
             </div>
         </header>
     }
@@ -91,10 +105,21 @@ fn ways(now: &Route) -> Html {
     html! { <nav aria-label="Views"><ul>{ for ways.map(way) }</ul></nav> }
 }
 
-fn units(props: &Props) -> Html {
+/// Units of results, undo and redo, with the names of what can be undone and redone.
+pub fn tools(plan: &Plan, dispatch: &Dispatch, (undo, redo): (Option<String>, Option<String>)) -> Html {
+    html! {
+        <>
+            { units(plan, dispatch) }
+            { step(dispatch, "Undo", undo, || Action::Undo) }
+            { step(dispatch, "Redo", redo, || Action::Redo) }
+        </>
+    }
+}
+
+fn units(plan: &Plan, dispatch: &Dispatch) -> Html {
     let button = |units: UnitSystem, words: &'static str, full: &'static str| {
-        let pressed = props.plan.project.units == units;
-        let dispatch = props.dispatch.clone();
+        let pressed = plan.project.units == units;
+        let dispatch = dispatch.clone();
         let choose = move |_| dispatch.dispatch(Action::edit("units", move |plan| plan.project.units = units));
         html! { <button type="button" aria-pressed={pressed.to_string()} aria-label={full} onclick={choose}>{ words }</button> }
     };
@@ -106,8 +131,8 @@ fn units(props: &Props) -> Html {
     }
 }
 
-fn step(props: &Props, word: &'static str, name: Option<&str>, action: fn() -> Action) -> Html {
-    let dispatch = props.dispatch.clone();
+fn step(dispatch: &Dispatch, word: &'static str, name: Option<String>, action: fn() -> Action) -> Html {
+    let dispatch = dispatch.clone();
     html! {
         <button type="button" class="step" disabled={name.is_none()} onclick={move |_| dispatch.dispatch(action())}>
             { word }
@@ -118,7 +143,7 @@ fn step(props: &Props, word: &'static str, name: Option<&str>, action: fn() -> A
 
 /// Ctrl+Z and Ctrl+Y (Command on a Mac), except while somebody types: the field has its own undo.
 #[hook]
-fn use_undo_keys(dispatch: &Dispatch) {
+pub fn use_undo_keys(dispatch: &Dispatch) {
     let dispatch = dispatch.clone();
     use_effect_with((), move |()| {
         browser::on_window("keydown", move |event| {

@@ -1,7 +1,7 @@
 //! The one place where the page's state lives: the plan with its history, and what follows from it.
 
 use super::keeper::{self, Place};
-use crate::evaluate::{Assessment, Further, Hangs};
+use crate::evaluate::{ALL, Assessment, Hangs};
 use crate::plan::{History, Plan};
 use std::ops::Deref;
 use std::rc::Rc;
@@ -83,8 +83,8 @@ impl PartialEq for State {
 
 impl State {
     /// Starts with a plan and what can be undone of it.
-    pub fn new(history: History, checks: Further) -> Self {
-        let hangs = Hangs::of(history.present(), checks);
+    pub fn new(history: History) -> Self {
+        let hangs = Hangs::of(history.present(), ALL);
         Self {
             history,
             assessment: Shared(Rc::new(hangs.assessment())),
@@ -96,10 +96,10 @@ impl State {
     }
 
     /// The same, with a place where each edit is kept.
-    pub fn kept(history: History, place: Shared<Place>, checks: Further) -> Self {
+    pub fn kept(history: History, place: Shared<Place>) -> Self {
         Self {
             place: Some(place),
-            ..Self::new(history, checks)
+            ..Self::new(history)
         }
     }
 

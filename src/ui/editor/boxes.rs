@@ -20,14 +20,26 @@ const NAMES: [&str; 4] = [
 ];
 const START: [&str; 1] = ["Weight per floor area"];
 const LAST_ITEM: [&str; 1] = ["Last item added, year-month-day"];
-const STIFFNESS: [&str; 7] = [
+const STIFFNESS: [&str; 19] = [
     "Stiff against twist",
     "Stiffness against twist, GJ",
     "Shear stiffness of the floor, Ga",
     "Shear stiffness of the roof, Ga",
     "Shear stiffness of the side at y = 0, Ga",
     "Shear stiffness of the side at y = width, Ga",
+    "Floor sheathed, area ratio",
+    "Roof sheathed, area ratio",
+    "Side at y = 0 sheathed, area ratio",
+    "Side at y = width sheathed, area ratio",
     "Stiffness against bending, EI",
+    "EI of the rims alone, a bound",
+    "EI of the walls as girders, a bound",
+    "Neutral axis above the underside of the floor",
+    "Sagging moment that the factory allows",
+    "Hogging moment that the factory allows",
+    "Shear that the factory allows",
+    "Picks no nearer to an end than",
+    "Picks no farther from it than",
 ];
 const PLACEMENT: [&str; 4] = [
     "Corner x = 0, y = 0 lands east of the origin",
@@ -144,8 +156,8 @@ fn OneBox(props: &OneBoxProps) -> Html {
             <Table place={part!(place, picks).named(format!("box {}, picks", house.id))} caption="Picks" />
             <h3>{ "Edges that a strap may bend round" }</h3>
             <Table place={part!(place, edges).named(format!("box {}, edges", house.id))} caption="Edges" />
-            <h3>{ "How stiff it is" }</h3>
-            <p class="hint">{ "For the worst that its legs can see. Bending counts with picks at three sections or more; blank: from following its picks to rigid" }</p>
+            <h3>{ "How stiff and how strong it is" }</h3>
+            <p class="hint">{ "For the worst that its legs can see, and for the box as a beam. Bending shares between legs with picks at three sections or more; blank: from following its picks to rigid. Sheathed, area ratio: 100 % without openings; blank where Ga is of the face as it stands. What is blank here is never guessed: sag and racking cannot be checked then" }</p>
             <Form place={place.clone()} only={&STIFFNESS[..]} />
             <h3>{ "Size" }</h3>
             <Form place={place.clone()} only={&LIST[..]} />

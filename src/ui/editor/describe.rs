@@ -4,8 +4,8 @@ use crate::crane::{Configuration, Deductions, RatingChart, Sheaves, Support};
 use crate::plan::{
     Arrangement, Assembly, BoxEdge, Cable, Component, Crane, GearItem, GearKind, HouseBox, HungPiece, Id, Layer,
     LayerWeight, Leg, Lift, Limits, Load, Obstacle, Opening, Pad, PickSpot, Piece, Place3, Plan, Point, PowerLine,
-    Project, Rig, Scope, SetUp, Shape, Site, Swing, Ticket, Torsion, WeighPoint, WeighedWhen, Weight, Zone, ZoneKind,
-    twin,
+    Project, RaiseArc, Rig, Scope, SetUp, Shape, Site, Swing, Ticket, Torsion, WeighPoint, WeighedWhen, Weight, Zone,
+    ZoneKind, twin,
 };
 use crate::quantity::{DecimalMark, Said, Unit, UnitSystem};
 use crate::rigging::Construction;
@@ -29,11 +29,12 @@ const AREA: Bare = Bare::new(Unit::Ft2, Unit::M2);
 const VOLUME: Bare = Bare::new(Unit::Ft3, Unit::M3);
 const PRESSURE: Bare = Bare::new(Unit::PsfForce, Unit::Kpa);
 const RIGIDITY: Bare = Bare::new(Unit::KipFt2, Unit::KnM2);
+const MOMENT: Bare = Bare::new(Unit::KipFt, Unit::KnM);
+const FORCE: Bare = Bare::new(Unit::Lbf, Unit::Kn);
 const SHEAR: Bare = Bare::new(Unit::KipPerInch, Unit::KnPerMm);
 /// Small lengths: tolerances, diameters, links.
 const SMALL: Bare = Bare::new(Unit::Inch, Unit::Mm);
 const SPEED: Bare = Bare::new(Unit::Mph, Unit::MPerS);
-const FORCE: Bare = Bare::new(Unit::Lbf, Unit::Kn);
 
 /// Things to choose from, each by its name with more words behind; the first choice is none.
 fn named<'a>(things: impl Iterator<Item = (&'a Id, &'a str)>) -> Options {
@@ -252,6 +253,10 @@ impl Described for Limits {
             number!("Length of any leg off by, either way", SMALL, length_tolerance),
             number!("Weight of a component off by, either way", SHARE, mass_band),
             number!("Place of a component off by, any way", LENGTH, place_band),
+            number!("Sag between picks, at most, share of their distance", SHARE, sag),
+            number!("Racking of a face, at most, share of its width", SHARE, racking),
+            number!("One bolster lower by, case of an uneven lift-off", SMALL, bolsters),
+            number!("Held back by a frozen seal, share of the load", SHARE, held_back),
             number!("Add, where weighed after loading", SHARE, contingency_weighed).adding(),
             number!("Add, where weighed early or by axle", SHARE, contingency_weighed_early).adding(),
             number!("Add, where known from the take-off", SHARE, contingency_takeoff).adding(),
@@ -308,7 +313,19 @@ impl Described for HouseBox {
             number!("Shear stiffness of the roof, Ga", SHEAR, panels[1]),
             number!("Shear stiffness of the side at y = 0, Ga", SHEAR, panels[2]),
             number!("Shear stiffness of the side at y = width, Ga", SHEAR, panels[3]),
+            number!("Floor sheathed, area ratio", SHARE, sheathed[0]),
+            number!("Roof sheathed, area ratio", SHARE, sheathed[1]),
+            number!("Side at y = 0 sheathed, area ratio", SHARE, sheathed[2]),
+            number!("Side at y = width sheathed, area ratio", SHARE, sheathed[3]),
             number!("Stiffness against bending, EI", RIGIDITY, ei),
+            number!("EI of the rims alone, a bound", RIGIDITY, ei_rim),
+            number!("EI of the walls as girders, a bound", RIGIDITY, ei_wall),
+            number!("Neutral axis above the underside of the floor", LENGTH, neutral),
+            number!("Sagging moment that the factory allows", MOMENT, moments[0]),
+            number!("Hogging moment that the factory allows", MOMENT, moments[1]),
+            number!("Shear that the factory allows", FORCE, shear),
+            number!("Picks no nearer to an end than", LENGTH, pick_range[0]),
+            number!("Picks no farther from it than", LENGTH, pick_range[1]),
             number!("Corner x = 0, y = 0 lands east of the origin", LENGTH, set_corner.east),
             number!("and north of it", LENGTH, set_corner.north),
             number!("Direction of the box, from east anticlockwise", ANGLE, set_heading),
@@ -693,6 +710,7 @@ impl Described for Component {
             check!("Deduct", deduction).also(&["deduction"]),
             check!("Overhang", overhang).also(&["outside"]),
             text!("Went in on", loaded).also(&["loaded", "loaded on", "date"]),
+            number!("Reaches along the box", LENGTH, run),
             number!("Weight off by", SHARE, mass_band),
             number!("Place off by", LENGTH, place_band),
             text!("Wrong together with", group),
@@ -1071,6 +1089,7 @@ fn set_what(load: &mut Load, word: &str) {
             panel: Default::default(),
             hinge_to_cg: Default::default(),
             hinge_to_pull: Default::default(),
+            arc: Default::default(),
             least_share: Default::default(),
         },
         "bundle" => Load::Bundle {
@@ -1080,6 +1099,32 @@ fn set_what(load: &mut Load, word: &str) {
             set_height: Default::default(),
         },
         _ => return,
+    };
+}
+
+fn arc(load: &Load) -> Option<&RaiseArc> {
+    match load {
+        Load::RoofRaise { arc, .. } => Some(arc),
+        _ => None,
+    }
+}
+
+fn arc_mut(load: &mut Load) -> Option<&mut RaiseArc> {
+    match load {
+        Load::RoofRaise { arc, .. } => Some(arc),
+        _ => None,
+    }
+}
+
+/// A number of a roof raise's arc.
+macro_rules! of_arc {
+    ($head:expr, $bare:expr, $field:ident) => {
+        number_if!(
+            $head,
+            $bare,
+            |r: &Self| arc(&r.load).map(|arc| &arc.$field),
+            |r: &mut Self| arc_mut(&mut r.load).map(|arc| &mut arc.$field)
+        )
     };
 }
 
@@ -1138,6 +1183,35 @@ impl Described for Lift {
             of!("Hinge to its CG", LENGTH, load, Load::RoofRaise { hinge_to_cg, .. } => hinge_to_cg),
             of!("Hinge to the pull", LENGTH, load, Load::RoofRaise { hinge_to_pull, .. } => hinge_to_pull),
             of!("Pull at least, share of the panel", SHARE, load, Load::RoofRaise { least_share, .. } => least_share),
+            of_arc!("Hinge across, from the side at y = 0", LENGTH, hinge_across),
+            of_arc!("Hinge above the underside of the floor", LENGTH, hinge_up),
+            of_arc!("Pull along the box, from the end at x = 0", LENGTH, pull_along),
+            Column::new(
+                "Panel reaches from its hinge to",
+                Kind::Choice(|_| words(&["y = 0", "y = width"])),
+                |r: &Self, _| arc(&r.load).map(|arc| if arc.toward_second { "y = width" } else { "y = 0" }.to_owned()),
+                |r: &mut Self, text, _| {
+                    if let Some(arc) = arc_mut(&mut r.load) {
+                        arc.toward_second = text == "y = width";
+                    }
+                },
+            ),
+            of_arc!("CG square to the line hinge to pull, up", LENGTH, cg_square),
+            of_arc!("Panel at the start, from the horizontal", ANGLE, from),
+            of_arc!("Panel at the end, from the horizontal", ANGLE, to),
+            of_arc!("Hook beside the plumb, at most", LENGTH, hook_off),
+            of_arc!("Folded flap at its edge", MASS, flap),
+            of_arc!("Flap laid over, from the horizontal", ANGLE, flap_to),
+            Column::new(
+                "Held back by",
+                Kind::Text,
+                |r: &Self, _| arc(&r.load).map(|arc| arc.restraint.clone()),
+                |r: &mut Self, text, _| {
+                    if let Some(arc) = arc_mut(&mut r.load) {
+                        arc.restraint = text.trim().to_owned();
+                    }
+                },
+            ),
             Column::new(
                 "Bundle",
                 Kind::Text,

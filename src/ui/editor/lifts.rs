@@ -50,11 +50,22 @@ pub(super) fn Lifts() -> Html {
     }
 }
 
-const DETAILS: [&str; 9] = [
+const DETAILS: [&str; 20] = [
     "Panel",
     "Hinge to its CG",
     "Hinge to the pull",
     "Pull at least, share of the panel",
+    "Hinge across, from the side at y = 0",
+    "Hinge above the underside of the floor",
+    "Pull along the box, from the end at x = 0",
+    "Panel reaches from its hinge to",
+    "CG square to the line hinge to pull, up",
+    "Panel at the start, from the horizontal",
+    "Panel at the end, from the horizontal",
+    "Hook beside the plumb, at most",
+    "Folded flap at its edge",
+    "Flap laid over, from the horizontal",
+    "Held back by",
     "Bundle",
     "Weight of the bundle",
     "Set down east of the origin",
