@@ -61,6 +61,10 @@ pub enum Scope {
 
 /// What is lifted.
 #[derive(Clone, Debug, PartialEq)]
+#[allow(
+    clippy::large_enum_variant,
+    reason = "a plan holds few of them, boxing would only blur the document"
+)]
 pub enum Load {
     /// A house box, from a pick spot to its place.
     Box {
