@@ -23,7 +23,7 @@ test("a lift's ground, wind and wires stand with figures, pictures and working",
 test("the 200 t crane is outside on ground at P1 and within at P3", async ({ page, server }) => {
   await open(page, server);
   await page.getByLabel("Crane", { exact: true }).selectOption("S200");
-  await page.getByLabel(/Chart/).first().selectOption("S200-full");
+  await page.getByLabel("Configuration and chart").selectOption("S200-full");
   await page.goto(`${server.address}#/ground/5`);
   const ground = page.locator(".verdict", { hasText: "Ground" });
   await ground.first().waitFor();
