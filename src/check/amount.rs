@@ -130,6 +130,11 @@ impl From<Angle> for Amount {
         Self::Angle(q)
     }
 }
+impl From<Speed> for Amount {
+    fn from(q: Speed) -> Self {
+        Self::Speed(q)
+    }
+}
 impl From<Ratio> for Amount {
     fn from(q: Ratio) -> Self {
         Self::Share(q)

@@ -5,7 +5,9 @@ use super::further::PlacedLift;
 use super::swing::{Path, chart_of};
 use super::{Assessment, CraneResult, LiftResult, crane_side};
 use crate::check::{Amount, Check, Finding, Outcome, Working};
-use crate::crane::{Base, PadLoads, Parts, RatingChart, Weights, bearing_pa, effective_side_m, rule_of_thumb_kg};
+use crate::crane::{
+    Base, PadLoads, Parts, RatingChart, Weights, around, bearing_pa, effective_side_m, rule_of_thumb_kg,
+};
 use crate::geometry::{contains, polygon_distance_m};
 use crate::plan::{Crane, Plan, Zone, ZoneKind};
 use crate::quantity::{Angle, Entry, Length, Mass, Pressure, Ratio, both};
@@ -27,9 +29,9 @@ impl LoadSource {
     /// In words.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Sheet => "the maker's sheet for this configuration",
-            Self::Statics => "statics of the crane's weights over the swing",
-            Self::RuleOfThumb => "rule of thumb, a share of crane and load",
+            Self::Sheet => "maker's sheet",
+            Self::Statics => "statics over the swing",
+            Self::RuleOfThumb => "rule of thumb",
         }
     }
 }
@@ -158,7 +160,11 @@ pub fn outriggers(plan: &Plan, crane: &CraneSide<'_>, lift: &LiftResult) -> Opti
             };
             let (slew_rad, kg) = of.worst(base, from_rad, sweep_rad);
             if kg > worst.kg {
-                worst = Worst { slew_rad, kg, unloaded };
+                worst = Worst {
+                    slew_rad: around(slew_rad),
+                    kg,
+                    unloaded,
+                };
             }
         }
         worst

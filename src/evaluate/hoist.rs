@@ -5,7 +5,7 @@ use super::{EndKind, EndResult, LiftResult, reading_stop};
 use crate::check::{Amount, Check, Finding, Outcome, Working, exceeds};
 use crate::crane::{hoisting_ratio, parts_needed, rope_needed_m};
 use crate::plan::{Crane, Scope};
-use crate::quantity::{Length, Mass, Ratio};
+use crate::quantity::{Length, Mass};
 use crate::rules::Profile;
 
 /// Findings on the hoist, the trial lift and the kind of lift.
@@ -13,8 +13,8 @@ pub fn findings(placed: &PlacedLift<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     findings.extend(scope(placed.plan.lifts[placed.index].scope));
     if let Some(crane) = placed.crane.crane {
-        findings.push(line_pull(crane, placed.lift));
-        findings.push(rope(crane, placed.lift));
+        findings.extend(line_pull(crane, placed.lift));
+        findings.extend(rope(crane, placed.lift));
     }
     findings.extend(break_out(placed));
     findings.extend(reading(placed));
@@ -49,17 +49,16 @@ fn gross(lift: &LiftResult) -> Option<Mass> {
     loads?.into_iter().reduce(Mass::max)
 }
 
-fn line_pull(crane: &Crane, lift: &LiftResult) -> Finding {
+/// Nothing where the gross load is not known: that is told already.
+fn line_pull(crane: &Crane, lift: &LiftResult) -> Option<Finding> {
+    let gross = gross(lift)?;
     let subject = format!("{} parts of line", crane.parts);
-    let missing = |what: &str| Finding::not_checked(Check::LinePull, subject.clone(), what);
+    let missing = |what: &str| Some(Finding::not_checked(Check::LinePull, subject.clone(), what));
     let Some(allowed) = crane.line_pull.not_negative() else {
         return missing("the most that one part of the crane's line may pull");
     };
     let Some(friction) = crane.sheaves.friction() else {
         return missing("what the crane's sheaves run on");
-    };
-    let Some(gross) = gross(lift) else {
-        return missing("the gross load");
     };
     let ratio = hoisting_ratio(crane.parts, friction);
     let pull = gross.weight() / ratio;
@@ -89,32 +88,35 @@ fn line_pull(crane: &Crane, lift: &LiftResult) -> Finding {
             |parts| format!("{parts} parts are needed"),
         ));
     }
-    finding
+    Some(finding)
 }
 
-/// The rope on the drum against what the lift unwinds.
-fn rope(crane: &Crane, lift: &LiftResult) -> Finding {
+/// The rope on the drum against what the lift unwinds; nothing where boom or hook height are not known, which is told already.
+fn rope(crane: &Crane, lift: &LiftResult) -> Option<Finding> {
     let subject = "rope on the drum";
     let Some(has) = crane.rope_length.not_negative() else {
-        return Finding::not_checked(Check::LinePull, subject, "how much hoist rope is on the drum");
+        return Some(Finding::not_checked(
+            Check::LinePull,
+            subject,
+            "how much hoist rope is on the drum",
+        ));
     };
     let at = |end: &EndResult| {
         let hook_m = end.floor_m + lift.rig.hook_above_m?;
         Some(rope_needed_m(crane.parts, end.head?.to_m(), hook_m, lift.boom_m?))
     };
     let needed: Option<Vec<f64>> = lift.ends.iter().map(at).collect();
-    let Some(needed_m) = needed.and_then(|all| all.into_iter().reduce(f64::max)) else {
-        return Finding::not_checked(Check::LinePull, subject, "boom, head and hook height");
-    };
+    let needed_m = needed.and_then(|all| all.into_iter().reduce(f64::max))?;
     let needed = Length::m(needed_m);
-    Finding::at_least(Check::LinePull, subject, needed.into(), has.into()).working([Working::new(
+    let working = Working::new(
         "rope from the drum to the block at its lowest",
         "l",
         "N·(z − z_hook) + L",
         needed,
         "geometry; the turns that stay on the drum come on top, see the maker's book",
     )
-    .input("N", "parts of line", Amount::Factor(f64::from(crane.parts)))])
+    .input("N", "parts of line", Amount::Factor(f64::from(crane.parts)));
+    Some(Finding::at_least(Check::LinePull, subject, needed.into(), has.into()).working([working]))
 }
 
 /// The pull as a load comes free of carrier, seal or ice, against the whole rating at the pick.
@@ -183,13 +185,12 @@ pub fn critical(rules: Profile, used: f64, radius_share: Option<f64>) -> Option<
     match rules {
         Profile::BritishColumbia => {
             let far = radius_share.is_none_or(|share| exceeds(share, 0.5));
-            (exceeds(used, 0.9) && far).then(|| {
-                "a critical lift: above 90 % of the chart at more than half the largest radius (WorkSafeBC part 14)".into()
-            })
+            (exceeds(used, 0.9) && far)
+                .then(|| "above 90 % of the chart at more than half the largest radius (WorkSafeBC part 14)".into())
         }
-        Profile::Us | Profile::Ontario | Profile::Alberta | Profile::NotSaid => exceeds(used, 0.75).then(|| {
-            "above 75 % of the chart: a critical lift by 29 CFR 1926.751 and USACE form 16-3; the weight is confirmed before it (29 CFR 1926.1417(o))".into()
-        }),
+        Profile::Us | Profile::Ontario | Profile::Alberta | Profile::NotSaid => {
+            exceeds(used, 0.75).then(|| "above 75 %, 29 CFR 1926.751, USACE form 16-3: confirm the weight first".into())
+        }
     }
 }
 
@@ -198,6 +199,6 @@ fn particular(placed: &PlacedLift<'_>) -> Option<Finding> {
     let largest_m = placed.crane.table.as_ref()?.radii().next_back()?.to_m();
     let radius_m = placed.lift.governing()?.radius_m;
     let why = critical(placed.plan.site.rules, used.to_of(), Some(radius_m / largest_m))?;
-    let subject = format!("use {:.1} %", Ratio::to_percent(used));
+    let subject = "use of the chart";
     Some(Finding::of(Check::Critical, subject, Outcome::Within).caution(why))
 }

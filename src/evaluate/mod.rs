@@ -69,7 +69,7 @@ pub use swing::Path;
 pub use trial::{TrialAnswer, TrialReading, reading_stop, trial_lift};
 pub use try_out::try_out;
 pub use wind::{WindStop, wind_stops};
-pub use wires::{Distances, wires_of};
+pub use wires::{Distances, trigger_of, wires_of};
 pub use worst_hang::{WorstHang, WorstHangSearch, cg_envelope, hang_off, hang_with_errors, worst_hang};
 
 use crate::check::Finding;

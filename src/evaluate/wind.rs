@@ -80,7 +80,7 @@ pub fn wind_stop(plan: &Plan, crane: &CraneSide<'_>, lift: &Lift, result: &LiftR
     let drag = plan.limits.wind_drag.not_negative().filter(|drag| drag.to_of() > 0.0);
     let drag = drag.ok_or("the wind force coefficient c_w in the limits")?.to_of();
     let (face_m2, broadside_m2) = faces_m2(plan, lift)?;
-    let light_kg = lightest_kg(plan, lift, result).ok_or("the weight of load and rigging")?;
+    let light_kg = lightest_kg(plan, lift, result).ok_or(NO_WEIGHT)?;
     let permitted = |area_m2: f64| permitted_m_s(chart.to_m_per_s(), light_kg, drag, area_m2);
     let speed_m_s = permitted(face_m2);
     Ok(WindStop {
@@ -108,7 +108,8 @@ pub fn wind_stops(plan: &Plan, assessment: &Assessment) -> Vec<Result<WindStop, 
     .collect()
 }
 
-const HINGED: &str = "a hinged panel stands on its hinge too: lift director and roof maker set the wind for raising it";
+const NO_WEIGHT: &str = "the weight of load and rigging";
+const HINGED: &str = "lift director and roof maker set the wind for a hinged panel";
 
 fn is_hinged(lift: &Lift) -> bool {
     matches!(lift.load, Load::RoofRaise { .. }) && lift.wind_area.is_blank()
@@ -122,6 +123,8 @@ pub fn findings(placed: &PlacedLift<'_>) -> Vec<Finding> {
         return vec![Finding::of(Check::Wind, "the raised roof", Outcome::Held { until })];
     }
     match wind_stop(placed.plan, placed.crane, lift, placed.lift) {
+        // told already where the load is weighed
+        Err(missing) if missing == NO_WEIGHT => Vec::new(),
         Err(missing) => vec![Finding::not_checked(Check::Wind, "the load", missing)],
         Ok(stop) => against(placed, &stop),
     }

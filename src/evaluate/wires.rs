@@ -189,34 +189,26 @@ fn finding(plan: &Plan, line: &PowerLine, crane: &CraneSide<'_>, lift: &LiftResu
     }
     let mut finding = if !is_confirmed(line) {
         let until = format!(
-            "line voltage not confirmed ({subject}; the load comes within {} of it in plan)",
+            "line voltage not confirmed (the load comes within {} of the line in plan)",
             both(found.standing_m.max(0.0))
         );
         Finding::of(Check::PowerLine, subject, Outcome::Held { until })
     } else {
         confirmed(plan, line, &found)
     };
-    if found.standing_m.min(found.boom_m) < trigger_m {
-        finding = finding.caution(format!(
-            "inside the {} at which the rules for power lines begin",
-            both(trigger_m)
-        ));
-    } else if found.turning_m < trigger_m {
-        finding = finding.caution(format!(
-            "a load that turns on its hook comes inside the {} at which the rules for power lines begin",
-            both(trigger_m)
-        ));
+    if found.nearest_m() < trigger_m {
+        let turning = if found.standing_m.min(found.boom_m) < trigger_m {
+            ""
+        } else {
+            " when it turns"
+        };
+        finding = finding.caution(format!("inside the {} trigger{turning}", both(trigger_m)));
     }
-    if let Some(crosswise_m) = found.crosswise_m.filter(|m| *m < trigger_m) {
-        finding = finding.caution(format!(
-            "turned crosswise the load is {} from the line",
-            both(crosswise_m.max(0.0))
-        ));
-    }
-    if line.sag.is_blank() || line.blow_out.is_blank() {
-        finding = finding
-            .caution("sag and blow-out of the wire are not entered: distances are to the wire as it hangs still");
-    }
+    let still = if line.sag.is_blank() || line.blow_out.is_blank() {
+        "distance in plan, below 0 across the line; sag and blow-out are not entered: to the wire as it hangs still"
+    } else {
+        "distance in plan, below 0 across the line, to the wire blown out"
+    };
     let trigger_line = Working::new(
         "distance at which the rules begin, at the crane's largest working radius",
         "d_t",
@@ -232,7 +224,7 @@ fn finding(plan: &Plan, line: &PowerLine, crane: &CraneSide<'_>, lift: &LiftResu
             Length::m(m),
             "distances in plan: the height of a wire is guessed too often",
         )
-        .of(name.to_owned(), "distance in plan, below 0 across the line".into())
+        .of(name.to_owned(), still.into())
     });
     Some(finding.working(core::iter::once(trigger_line).chain(lines)))
 }

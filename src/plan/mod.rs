@@ -6,6 +6,7 @@
 mod assembly;
 mod checksum;
 mod crane;
+pub mod crane_file;
 mod day;
 mod differ;
 pub mod example;

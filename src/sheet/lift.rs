@@ -5,7 +5,9 @@ use super::{CheckRow, Content, KeyFigure, Place, Section, Sheet, blank, cautions
 use crate::check::{Amount, Check, Finding, Outcome};
 use crate::crane::RatingChart;
 use crate::drawing::{Paper, StructureView, elevation, plan_view, tape};
-use crate::evaluate::{Assessment, BoxResult, EndKind, EndResult, LiftResult, arc_of, is_on_the_path, reading_stop};
+use crate::evaluate::{
+    Assessment, BoxResult, EndKind, EndResult, LiftResult, arc_of, is_on_the_path, reading_stop, wind_stops,
+};
 use crate::geometry::distance_m;
 use crate::plan::{Crane, HouseBox, Lift, Load, Plan};
 use crate::quantity::{Angle, Force, Length, Mass, Ratio, Safe, Said, Unit, UnitSystem, feet_inches, number};
@@ -174,7 +176,10 @@ impl Writer<'_> {
         }
         if !within.is_empty() {
             sections.push(if short {
-                Section::rows("", vec![("Within".into(), in_a_sentence(&within))])
+                // those that caution of something with figures stand above
+                let plain = self.result.findings.iter().filter(|f| f.outcome.is_within());
+                let plain = plain.filter(|f| f.cautions.is_empty() || f.demand.is_none());
+                Section::rows("", vec![("Within".into(), in_a_sentence(plain))])
             } else {
                 Section::checks("", within).columns(2)
             });
@@ -215,7 +220,7 @@ impl Writer<'_> {
     /// What the operator reads at arm's length.
     fn key_figures(&self) -> Section {
         let (result, end) = (self.result, self.result.governing().or(self.result.ends.first()));
-        let (crane, chart) = self.crane_and_chart();
+        let chart = self.crane_and_chart().1;
         let at = end.map_or(String::new(), |e| e.end.words().to_owned());
         let in_chart = |length: Option<Length>, unit: Option<Unit>| {
             length
@@ -229,7 +234,7 @@ impl Writer<'_> {
             .chart_use
             .get()
             .map_or(UNKNOWN.to_owned(), |l| self.down(Some(l)));
-        let wind = crane.and_then(|c| c.chart_wind.not_negative()).map(Amount::Speed);
+        let (wind, wind_of) = self.wind_stop();
         let figures = [
             ("GROSS LOAD", self.up(end.and_then(|e| e.gross)), at.clone()),
             ("RADIUS", self.up(end.map(|e| e.planned_radius)), at),
@@ -250,7 +255,7 @@ impl Writer<'_> {
             ),
             ("USE", self.up(result.use_of_chart), format!("limit {limit}")),
             ("STOP ABOVE", stop(result, self.units), "reading, trial lift".into()),
-            ("WIND STOP", self.down(wind), "chart's limit".into()),
+            ("WIND STOP", self.down(wind), wind_of.into()),
         ];
         let figures = figures.map(|(label, value, below)| KeyFigure {
             label: label.into(),
@@ -311,7 +316,9 @@ impl Writer<'_> {
         let end = self.result.governing().or(self.result.ends.first());
         match end.filter(|e| !e.gross_lines.is_empty()) {
             Some(end) => {
-                rows.extend(end.gross_lines.iter().map(|line| {
+                // nothing stowed is no line
+                let lines = end.gross_lines.iter().filter(|line| line.mass.to_kg() > 0.0);
+                rows.extend(lines.map(|line| {
                     let note = if line.in_chart {
                         ", in the chart already: not counted"
                     } else {
@@ -395,11 +402,47 @@ impl Writer<'_> {
         Section::table("Radius and rating", &head, rows)
     }
 
+    /// The gust at which this lift stops: the lower of the crane's for this load and that of tag lines and landing.
+    fn wind_stop(&self) -> (Option<Amount>, &'static str) {
+        let index = self.plan.lifts.iter().position(|l| l.id == self.lift.id);
+        let stop = index.and_then(|i| wind_stops(self.plan, self.assessment).into_iter().nth(i));
+        let landing = self.plan.limits.wind_landing.not_negative();
+        match (stop, landing) {
+            (Some(Ok(stop)), Some(landing)) if landing < stop.speed => {
+                (Some(landing.into()), "gust, your landing limit")
+            }
+            (Some(Ok(stop)), _) => (Some(stop.speed.into()), "gust at the head"),
+            _ => {
+                let chart = self.crane_and_chart().0.and_then(|c| c.chart_wind.not_negative());
+                (chart.map(Amount::Speed), "chart's limit")
+            }
+        }
+    }
+
+    /// Load on an outrigger, pressure under a mat and what the ground bears, with where each comes from.
+    fn ground(&self) -> Option<String> {
+        let finding = self
+            .result
+            .findings
+            .iter()
+            .find(|f| f.check == Check::Ground && f.demand.is_some())?;
+        let load = finding.working.first()?;
+        let [pressure, bears, _] = finding.compared(self.units)?;
+        let load_words = load.result.show(self.units, Safe::Up);
+        Some(format!(
+            "; {load_words} on an outrigger ({}): {pressure} under a mat, bears {bears}",
+            load.source
+        ))
+    }
+
     /// What is entered about the crane, the site and the load: a label and its text each.
     fn entries(&self) -> Vec<(String, String)> {
         let mut rows = vec![
             ("Chart".to_owned(), self.chart_words()),
-            ("Crane stands".to_owned(), self.stand()),
+            (
+                "Crane stands".to_owned(),
+                format!("{}{}", self.stand(), self.ground().unwrap_or_default()),
+            ),
             ("Weight from".to_owned(), self.weight_source()),
         ];
         for line in &self.plan.site.power_lines {
@@ -509,7 +552,8 @@ impl Writer<'_> {
         let mut pressing: Vec<CheckRow> = alike(grave).iter().map(|alike| self.pressing(alike)).collect();
         let mut plain = Vec::new();
         for of_sort in by_sort(findings.iter().filter(|f| f.outcome.is_within())) {
-            let rows = if of_sort[0].cautions.is_empty() {
+            // what has no figures to compare carries its caution in the list of those within
+            let rows = if of_sort[0].cautions.is_empty() || of_sort[0].demand.is_none() {
                 &mut plain
             } else {
                 &mut pressing
@@ -593,17 +637,34 @@ impl Writer<'_> {
     }
 }
 
-/// Checks that are within, by name and share of the limit.
-fn in_a_sentence(within: &[CheckRow]) -> String {
-    let short = |what: &str| match what.rsplit_once(", nearest of ") {
-        Some((sort, count)) if count.bytes().all(|b| b.is_ascii_digit()) => sort.to_owned(),
-        _ => what.to_owned(),
+/// Checks that are within in one sentence: each by name, with the share of the limit of the one nearest to it, and what they caution of.
+fn in_a_sentence<'a>(within: impl Iterator<Item = &'a Finding>) -> String {
+    let mut words: Vec<(&str, f64, Vec<&str>)> = Vec::new();
+    for finding in within {
+        let title = finding.check.title();
+        let at = words.iter().position(|w| w.0 == title).unwrap_or_else(|| {
+            words.push((title, -1.0, Vec::new()));
+            words.len() - 1
+        });
+        words[at].1 = words[at].1.max(finding.ratio.unwrap_or(-1.0));
+        if finding.demand.is_none() {
+            words[at].2.extend(finding.cautions.iter().map(String::as_str));
+        }
+    }
+    let one = |(title, ratio, cautions): &(&str, f64, Vec<&str>)| {
+        let mut text = (*title).to_owned();
+        if *ratio >= 0.0 {
+            text = format!(
+                "{text} {}",
+                Amount::Share(Ratio::of(*ratio)).show(UnitSystem::Metric, Safe::Up)
+            );
+        }
+        for caution in cautions {
+            text = format!("{text}: {caution}");
+        }
+        text
     };
-    let one = |row: &CheckRow| match &row.figures {
-        Some([_, _, share]) => format!("{}: {share}", short(&row.what)),
-        None => row.what.clone(),
-    };
-    within.iter().map(one).collect::<Vec<_>>().join("; ")
+    words.iter().map(one).collect::<Vec<_>>().join("; ")
 }
 
 /// Findings of one sort with the same cautions together, in the order of their first.

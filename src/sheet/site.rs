@@ -3,10 +3,11 @@
 use super::lift::shown;
 use super::page::{self, Flexible, Format};
 use super::{Section, Sheet, blank, cautions};
+use crate::check::Check;
 use crate::drawing::{Paper, site_view, tape};
-use crate::evaluate::{Assessment, EndKind, LiftResult};
+use crate::evaluate::{Assessment, EndKind, LiftResult, wind_stops};
 use crate::plan::Plan;
-use crate::quantity::{Length, Safe, number};
+use crate::quantity::{Length, Safe, Speed, number};
 
 /// Least height of the plan, mm.
 const LEAST_DRAWING_MM: f64 = 110.0;
@@ -27,6 +28,7 @@ pub fn site_sheet(plan: &Plan, assessment: &Assessment, format: Format) -> Vec<S
     let room_mm = high_mm - page::frame_mm(&blank, format);
     let mut sections = vec![
         Section::lines("", cautions::SITE_LARGE).large(),
+        unconfirmed(plan).large(),
         lifts(assessment),
         measured(plan, assessment),
         Section::blanks("", &SIGNED).columns(4),
@@ -36,6 +38,26 @@ pub fn site_sheet(plan: &Plan, assessment: &Assessment, format: Format) -> Vec<S
     let paper = Paper::printed(wide_mm, free_mm.min(MOST_DRAWING_MM));
     sections.insert(1, Section::drawing(site_view(plan, assessment, paper)));
     page::leaves(blank, sections, off, room_mm, wide_mm)
+}
+
+/// Lines whose voltage nobody has confirmed, by name.
+fn unconfirmed(plan: &Plan) -> Section {
+    let lines = plan
+        .site
+        .power_lines
+        .iter()
+        .filter(|line| line.confirmed.trim().is_empty());
+    let text = lines.map(|line| {
+        let told = match line.kilovolts.trim() {
+            "" => "voltage not known".into(),
+            kilovolts => format!("{kilovolts} kV as told"),
+        };
+        format!(
+            "LINE VOLTAGE NOT CONFIRMED: {}, {told}. Held until the utility confirms it.",
+            line.name
+        )
+    });
+    Section::lines("", text)
 }
 
 /// A row a lift: where it is picked, how far out, how heavy.
@@ -101,6 +123,27 @@ fn measured(plan: &Plan, assessment: &Assessment) -> Section {
     add(
         "Tail swing, clear all round".into(),
         shown(crane.tail_m.map(Length::m), units, Safe::Up),
+    );
+    let ground = assessment
+        .lifts
+        .iter()
+        .flat_map(|l| &l.findings)
+        .find(|f| f.check == Check::Ground && f.demand.is_some());
+    if let Some((finding, [pressure, bears, _])) = ground.and_then(|f| Some((f, f.compared(units)?))) {
+        if let Some(load) = finding.working.first() {
+            let words = load.result.show(units, Safe::Up);
+            add(format!("Most on an outrigger, by {}", load.source), words);
+        }
+        add(format!("Pressure under a mat; the ground bears {bears}"), pressure);
+    }
+    let lowest = wind_stops(plan, assessment)
+        .into_iter()
+        .flatten()
+        .map(|s| s.speed)
+        .reduce(Speed::min);
+    add(
+        "Gust at which the first lift stops".into(),
+        shown(lowest, units, Safe::Down),
     );
     for line in &plan.site.power_lines {
         let asked = shown(line.trigger.get(), units, Safe::Up);

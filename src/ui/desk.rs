@@ -5,6 +5,7 @@ use super::app::{App, Opening, Seen, open_with};
 use super::day::Day;
 use super::editor::Editor;
 use super::estimate::{ClockView, CostView, QuickView};
+use super::ground::GroundChecks;
 use super::keep;
 use super::lift::LiftView;
 use super::places::Places;
@@ -39,6 +40,7 @@ pub fn view(route: &Route, seen: Seen) -> Html {
             html! { <BoxAndRoof key={route.address()} {plan} {assessment} number={*number} /> }
         }
         Route::Rig(number) => html! { <RigView key={route.address()} {plan} {assessment} number={*number} /> },
+        Route::Ground(number) => html! { <GroundChecks {plan} {assessment} number={*number} /> },
         Route::Sheets(only) => html! { <Sheets key={route.address()} {plan} {assessment} only={*only} /> },
         Route::Places => html! { <Places {plan} {assessment} {dispatch} /> },
         Route::Clock => html! { <ClockView {plan} {assessment} {dispatch} /> },

@@ -30,7 +30,8 @@ impl Group {
     const fn of(check: Check) -> Self {
         match check {
             check if check.is_crane_side() => Self::Crane,
-            Check::PowerLine | Check::Order => Self::Site,
+            Check::CraneLevel | Check::TrialLift | Check::Critical | Check::Scope => Self::Crane,
+            Check::PowerLine | Check::Wind | Check::Order => Self::Site,
             Check::BoxBeam | Check::BoxSag | Check::Racking | Check::RoofRaise => Self::Box,
             Check::Weight | Check::Ticket => Self::Load,
             _ => Self::Rig,

@@ -83,6 +83,7 @@ pub fn heading(assessment: &Assessment, index: usize, route: fn(u32) -> Route) -
     let way = |to: Route, words: &'static str| (to != here).then(|| html! { <a href={to.address()}>{ words }</a> });
     let others = [
         way(Route::Lift(lift.number), "Crane and findings"),
+        way(Route::Ground(lift.number), "Ground, wind, wires"),
         way(Route::Rig(lift.number), "Rigger's view"),
         way(Route::Structure(lift.number), "Box and roof"),
     ];

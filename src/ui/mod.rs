@@ -16,6 +16,7 @@ mod figure;
 mod file;
 mod findings;
 pub mod first;
+mod ground;
 mod issue;
 mod keep;
 mod keeper;

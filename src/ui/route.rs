@@ -17,6 +17,8 @@ pub enum Route {
     Rig(u32),
     /// That lift's box as a beam, or its roof raise.
     Structure(u32),
+    /// Ground, wind and wires of that lift.
+    Ground(u32),
     /// A form: "boxes", "gear" and so on.
     Edit(String),
     /// The sheets to print: of one lift, or all.
@@ -50,6 +52,7 @@ impl Route {
             ("lift", _, Some(number)) => Self::Lift(number),
             ("rig", _, Some(number)) => Self::Rig(number),
             ("structure", _, Some(number)) => Self::Structure(number),
+            ("ground", _, Some(number)) => Self::Ground(number),
             ("edit", part, _) => Self::Edit(part.unwrap_or("boxes").into()),
             ("sheets", None, _) => Self::Sheets(None),
             ("sheets", _, Some(number)) => Self::Sheets(Some(number)),
@@ -70,6 +73,7 @@ impl Route {
             Self::Lift(number) => format!("#/lift/{number}"),
             Self::Rig(number) => format!("#/rig/{number}"),
             Self::Structure(number) => format!("#/structure/{number}"),
+            Self::Ground(number) => format!("#/ground/{number}"),
             Self::Edit(part) => format!("#/edit/{part}"),
             Self::Sheets(None) => "#/sheets".into(),
             Self::Sheets(Some(number)) => format!("#/sheets/{number}"),
@@ -139,6 +143,7 @@ pub fn use_title(plan: &Shared<Plan>, route: &Route) {
         Route::Lift(number) => format!("Lift {number}"),
         Route::Rig(number) => format!("Rigging, lift {number}"),
         Route::Structure(number) => format!("Box and roof, lift {number}"),
+        Route::Ground(number) => format!("Ground, lift {number}"),
         Route::Edit(part) => format!("Edit {part}"),
         Route::Sheets(_) => "Sheets".into(),
         Route::Places => "Which crane, and where".into(),
@@ -166,6 +171,7 @@ mod tests {
             Route::Lift(5),
             Route::Rig(12),
             Route::Structure(2),
+            Route::Ground(7),
             Route::Edit("gear".into()),
             Route::Sheets(None),
             Route::Sheets(Some(3)),

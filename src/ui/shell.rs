@@ -92,7 +92,10 @@ fn ways(now: &Route) -> Html {
         (
             "Day",
             Route::Day,
-            matches!(now, Route::Day | Route::Lift(_) | Route::Rig(_) | Route::Structure(_)),
+            matches!(
+                now,
+                Route::Day | Route::Lift(_) | Route::Rig(_) | Route::Structure(_) | Route::Ground(_)
+            ),
         ),
         ("Edit", Route::Edit("boxes".into()), matches!(now, Route::Edit(_))),
         ("Clock", Route::Clock, matches!(now, Route::Clock)),

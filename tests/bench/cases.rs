@@ -21,6 +21,9 @@ pub const CASES: &[Case] = &[
     ("evaluate the scenario", || {
         with_scenario(|plan| evaluate(black_box(plan)).headline.may_move.map_or(0.0, Length::to_m))
     }),
+    ("evaluate 5 lifts, every check", || with_lifts(0)),
+    ("evaluate 50 lifts, every check", || with_lifts(1)),
+    ("evaluate 500 lifts, every check", || with_lifts(2)),
     ("open the scenario's file", || {
         format::open(black_box(sample::FILE)).map_or(0.0, |opened| opened.plan.boxes.len() as f64)
     }),
@@ -111,8 +114,30 @@ fn worst_n(rig: &Rig) -> f64 {
 }
 
 thread_local! {
+    static LIFTS: OnceCell<[Plan; 3]> = const { OnceCell::new() };
     static SCENARIO: OnceCell<Plan> = const { OnceCell::new() };
     static RIGS: OnceCell<Rigs> = const { OnceCell::new() };
+}
+
+/// The scenario's five boxes over and over, so many lifts in all: what each costs beside the boxes, which are weighed and hung once a lift.
+fn with_lifts(which: usize) -> f64 {
+    LIFTS.with(|plans| {
+        let plans = plans.get_or_init(|| {
+            [5, 50, 500].map(|count| {
+                let mut plan = sample::plan();
+                let five: Vec<_> = plan.lifts.iter().take(5).cloned().collect();
+                plan.lifts.clear();
+                for i in 0..count {
+                    let mut lift = five[i % 5].clone();
+                    lift.id = format!("L{}", i + 1).as_str().into();
+                    lift.number = i as u32 + 1;
+                    plan.lifts.push(lift);
+                }
+                plan
+            })
+        });
+        evaluate(black_box(&plans[which])).lifts.len() as f64
+    })
 }
 
 fn with_rigs(work: impl FnOnce(&Rigs) -> f64) -> f64 {

@@ -1,16 +1,17 @@
 //! The columns of everything in the plan, in the words of the trade.
 
-use crate::crane::{Configuration, Deductions, RatingChart, Support};
+use crate::crane::{Configuration, Deductions, RatingChart, Sheaves, Support};
 use crate::gear::bar::DesignCategory;
 use crate::gear::capacity::Hitch;
 use crate::plan::{
     Arrangement, Assembly, BarForm, BarSteel, BoxEdge, Cable, Component, Crane, FactorFormat, GearItem, GearKind,
     HouseBox, HungPiece, Id, Layer, LayerWeight, Leg, Lift, Limits, Load, LugSteel, Obstacle, Opening, Pad, PickSpot,
-    Piece, Place3, Plan, Point, PowerLine, Project, RaiseArc, Rig, SetUp, Shape, Site, Ticket, Torsion, WeighPoint,
-    WeighedWhen, Weight, Zone, ZoneKind, twin,
+    Piece, Place3, Plan, Point, PowerLine, Project, RaiseArc, Rig, Scope, SetUp, Shape, Site, Swing, Ticket, Torsion,
+    WeighPoint, WeighedWhen, Weight, Zone, ZoneKind, twin,
 };
 use crate::quantity::{DecimalMark, Said, Unit, UnitSystem};
 use crate::rigging::Construction;
+use crate::rules::{Profile, Soil};
 use crate::takeoff;
 use crate::ui::fields::{Bare, Options, Typing, listed};
 use crate::ui::tables::{
@@ -208,6 +209,54 @@ impl Worded for ZoneKind {
         (Self::Ground, "ground"),
         (Self::NoLoad, "no load"),
         (Self::Property, "owner's line"),
+        (Self::Excavation, "excavation or retaining wall"),
+    ];
+}
+impl Worded for Soil {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::NotSaid, "not said"),
+        (Self::Unknown, "seen, cannot be told"),
+        (Self::Rock, "crystalline rock"),
+        (Self::SoftRock, "sedimentary rock"),
+        (Self::Gravel, "dense gravel"),
+        (Self::Sand, "dense sand"),
+        (Self::Till, "glacial till"),
+        (Self::StiffClay, "stiff clay"),
+        (Self::FirmClay, "firm clay"),
+        (Self::Soft, "soft clay or loose sand"),
+        (Self::Fill, "fill, not prepared"),
+    ];
+}
+impl Worded for Profile {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::NotSaid, "not said: the strictest of all"),
+        (Self::Us, "United States, OSHA"),
+        (Self::Ontario, "Ontario"),
+        (Self::Alberta, "Alberta"),
+        (Self::BritishColumbia, "British Columbia"),
+    ];
+}
+impl Worded for Sheaves {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::NotSaid, "not said"),
+        (Self::AntiFriction, "ball or roller bearings"),
+        (Self::Bronze, "bronze bushings"),
+        (Self::Plain, "plain bearings"),
+    ];
+}
+impl Worded for Swing {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Short, "the shorter way"),
+        (Self::Anticlockwise, "anticlockwise"),
+        (Self::Clockwise, "clockwise"),
+    ];
+}
+impl Worded for Scope {
+    const WORDS: &'static [(Self, &'static str)] = &[
+        (Self::Plain, "one crane, nobody on the load or under it"),
+        (Self::People, "people are lifted"),
+        (Self::TwoCranes, "two cranes share the load"),
+        (Self::Occupied, "over a place where people are"),
     ];
 }
 impl Worded for Support {
@@ -277,6 +326,16 @@ impl Described for Limits {
             number!("Add, where weighed early or by axle", SHARE, contingency_weighed_early).adding(),
             number!("Add, where known from the take-off", SHARE, contingency_takeoff).adding(),
             number!("Add, where estimated per floor area", SHARE, contingency_per_area).adding(),
+            number!("Wind force coefficient of a box, c_w", FACTOR, wind_drag),
+            number!("Wind for tag lines and landing, at most", SPEED, wind_landing),
+            number!("Tag lines, length", LENGTH, tag_line),
+            number!(
+                "Most on one outrigger by rule of thumb, of crane and load",
+                SHARE,
+                outrigger_share
+            ),
+            number!("Slope that the crane stands on, at most", SHARE, crane_slope),
+            number!("Break-out, more than its weight by", SHARE, break_out),
         ]
     }
 }
@@ -1004,6 +1063,24 @@ impl Described for Crane {
             number!("Outrigger pads, across", LENGTH, base_width),
             number!("Mat, side of the square", LENGTH, mat),
             number!("Chart holds up to a wind of", SPEED, chart_wind),
+            number!("Rope on the drum", LENGTH, rope_length),
+            number!("One part of line may pull", FORCE, line_pull),
+            choice!("Sheaves run on", Sheaves, sheaves),
+            number!("Superstructure and cab ahead of the slew axis", LENGTH, body_ahead),
+            number!("and to either side of it", LENGTH, body_side),
+            number!("Top of superstructure and cab above grade", LENGTH, body_top),
+            number!("Top of the outrigger beams above grade", LENGTH, outrigger_top),
+            number!("Middle of the pads ahead of the slew axis", LENGTH, base_ahead),
+            number!("Float, side of the square", LENGTH, float_side),
+            number!("Weight of one mat", MASS, mat_mass),
+            number!("Mat spreads beyond the float, each way", LENGTH, mat_spread),
+            number!("Carrier with outriggers, weight", HEAVY, carrier_mass),
+            number!("Carrier's CG ahead of the slew axis", LENGTH, carrier_ahead),
+            number!("Upper works without counterweight and boom, weight", HEAVY, upper_mass),
+            number!("Upper works' CG behind the slew axis", LENGTH, upper_behind),
+            number!("Counterweight's CG behind the slew axis", LENGTH, counterweight_behind),
+            number!("Boom with head, weight", HEAVY, boom_mass),
+            number!("Boom's CG from its pin, of the length out", SHARE, boom_cg),
             said!("Who said so", who),
             said!("Said when", when),
             said!("Said besides", note),
@@ -1021,6 +1098,9 @@ impl Described for SetUp {
             number!("and north of it", LENGTH, at.north),
             number!("Carrier's front points, from east anticlockwise", ANGLE, heading),
             text!("Outriggers out, as measured on site", outriggers),
+            number!("Boom for the whole day", LENGTH, boom),
+            number!("Slope that the crane stands on, as measured", SHARE, slope),
+            number!("Wind expected, ten-minute mean 10 m up", SPEED, wind),
         ]
     }
 }
@@ -1091,6 +1171,11 @@ impl Described for Configuration {
             text!("Outriggers", outriggers),
             choice!("Stands on", Support, support),
             text!("Sector", sector),
+            number!("Most on one outrigger, maker's sheet", HEAVY, outrigger_load),
+            number!("Outrigger pads, front to back, if not the crane's", LENGTH, base_length),
+            number!("Outrigger pads, across, if not the crane's", LENGTH, base_width),
+            number!("Weight of the crane rigged so", HEAVY, rigged),
+            text!("Rated by structure or stability", rated_by),
         ]
     }
 }
@@ -1294,6 +1379,10 @@ impl Described for Lift {
                 }
             ),
             of!("Set down above grade", LENGTH, load, Load::Bundle { set_height, .. } => set_height),
+            choice!("Swings", Swing, swing),
+            number!("Largest face to the wind", AREA, wind_area),
+            number!("Reading at the trial lift", MASS, reading),
+            choice!("Kind of lift", Scope, scope),
         ]
     }
 }
@@ -1314,6 +1403,9 @@ impl Described for Site {
         vec![
             number!("Strip round the foundation without load", LENGTH, no_load_offset),
             text!("Why that wide, who said so", no_load_basis),
+            number!("Depth of the foundation's excavation", LENGTH, excavation_depth),
+            number!("Dug out beyond the foundation by", LENGTH, overdig),
+            choice!("Rules that hold here", Profile, rules),
         ]
     }
 }
@@ -1328,6 +1420,8 @@ impl Described for Zone {
             text!("Zone", name),
             choice!("Kind", ZoneKind, kind),
             number!("Ground bears", PRESSURE, bearing),
+            choice!("Made of", Soil, soil),
+            number!("Depth of the excavation", LENGTH, depth),
             text!("Who said so, what it is made of", note),
         ]
     }
@@ -1359,6 +1453,8 @@ impl Described for PowerLine {
             text!("Voltage as told, kV", kilovolts),
             text!("Confirmed by the utility: who, when", confirmed),
             number!("Rules begin inside", LENGTH, trigger),
+            number!("Sags below that height by", LENGTH, sag),
+            number!("Wind blows it out by", LENGTH, blow_out),
         ]
     }
 }
