@@ -439,7 +439,7 @@ fn bearing(plan: &Plan, crane: &Crane, side: &CraneSide<'_>, outriggers: &Outrig
         Amount::Pressure(limit),
     )
     .working(working);
-    if finding.outcome == Outcome::Outside {
+    if finding.outcome == Outcome::Outside && limit.to_pa() > 0.0 {
         let side_m = (bearing_pa(pad_kg, 0.0, 1.0) / limit.to_pa()).sqrt();
         finding = finding.caution(format!(
             "a mat that bears on {} square at least is needed, and its own weight more",
