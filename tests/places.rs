@@ -1,7 +1,7 @@
 //! Where the crane can stand: the search in numbers against the evaluation, against itself in another order, against the scenario's figures.
 
-use setday::evaluate::{Candidate, Found, Grid, Limit, PlaceSearch, crane_side_limit, evaluate, patch, stood};
-use setday::plan::{Id, Plan, sample};
+use setday::evaluate::{Candidate, Found, Grid, Limit, Patch, PlaceSearch, crane_side_limit, evaluate, patch, stood};
+use setday::plan::{Plan, sample};
 use std::rc::Rc;
 
 /// A search over the whole grid.
@@ -11,8 +11,13 @@ fn searched(plan: &Rc<Plan>, grid: Grid) -> PlaceSearch {
     search
 }
 
-fn number_of(search: &PlaceSearch, chart: &str) -> usize {
-    search.candidates().position(|(c, _)| c.chart == chart).unwrap()
+#[track_caller]
+fn patch_of(search: &PlaceSearch, chart: &str) -> Patch {
+    let mut candidates = search.candidates();
+    let which = candidates
+        .position(|(c, _)| c.chart == chart)
+        .expect("the scenario has that chart");
+    patch(&search.grid(), search.found(which))
 }
 
 /// A generator of random numbers that gives the same ones everywhere (xorshift64, Marsaglia 2003).
@@ -147,26 +152,11 @@ fn the_scenario_has_one_patch_for_the_crane_that_is_planned() {
     let plan = Rc::new(sample::plan());
     let grid = Grid::over(&plan, 0.25).unwrap();
     let search = searched(&plan, grid);
-    for which in 0..search.candidates().count() {
-        let (candidate, lacks) = search.candidates().nth(which).unwrap();
-        let patch = patch(&grid, search.found(which));
-        println!(
-            "{}: {} places, {} m2, {} m deep, best {:?} {lacks:?} {:?}",
-            candidate.words,
-            patch.places,
-            patch.area_m2,
-            patch.depth_m,
-            patch.best.map(|(n, h, u)| (grid.point_m(n), h.to_degrees(), u)),
-            patch.stops.iter().map(|(l, n)| (l.words(), *n)).collect::<Vec<_>>()
-        );
-    }
-    println!("{:?} {} checks", grid, search.checks());
+    let planned = patch_of(&search, "S90-full");
+    assert_eq!((planned.places, planned.depth_m), (7, 0.25));
     for chart in ["S60-full", "S60-part", "S90-part", "S90-mid", "S200-part"] {
-        assert_eq!(
-            patch(&grid, search.found(number_of(&search, chart))).places,
-            0,
-            "{chart}"
-        );
+        assert_eq!(patch_of(&search, chart).places, 0, "{chart}");
     }
-    let _ = Id::default();
+    let large = patch_of(&search, "S200-full");
+    assert!(large.places > 0 && large.depth_m >= 2.0, "{large:?}");
 }

@@ -42,11 +42,14 @@ pub struct PlacedLift<'a> {
     pub standing: &'a [StandingBox],
 }
 
+/// A check of the whole day: each finding with the row of its lift.
+pub type OfDay = fn(&Plan) -> Vec<(usize, Finding)>;
+
 /// Lists of checks; each check answers with its findings.
 #[derive(Clone, Copy, Debug)]
 pub struct Further {
-    /// Of the whole day, each finding with the row of its lift: worked out anew only when a part of the plan other than the set-up changes.
-    pub of_day: &'static [fn(&Plan) -> Vec<(usize, Finding)>],
+    /// Worked out anew only when a part of the plan other than the set-up changes.
+    pub of_day: &'static [OfDay],
     /// Worked out anew only when a weight or a rig changes.
     pub of_hang: &'static [fn(&HungLift<'_>) -> Vec<Finding>],
     /// Worked out anew whenever the crane moves.
