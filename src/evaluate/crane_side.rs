@@ -3,13 +3,15 @@
 use super::{CraneResult, EndKind, EndResult, GrossLine};
 use crate::check::{Amount, Check, Finding, Message, Outcome, Working, exceeds};
 use crate::crane::{
-    Base, Boom, Deductions, Extension, Rated, RatingChart, RatingTable, Sector, Support, head_needed_m,
+    Base, Boom, ChartIssue, Deductions, Extension, Rated, RatingChart, RatingTable, Sector, Support, head_needed_m,
 };
 use crate::geometry::sort_short;
 use crate::geometry::{convex_hull, distance_m, polygon_distance_m, rectangle};
 use crate::plan::{Crane, Limits, Plan, Point, ZoneKind};
 use crate::quantity::{Angle, Entry, Length, Mass, Ratio, Readable as _, Unit, both};
 use crate::reach::{Block, Boomed, Demands, End, Gross};
+use core::cell::RefCell;
+use std::rc::Rc;
 
 /// The radius allowance of the default profile, m: boom deflection and set-up (common practice, no source).
 pub const DEFAULT_RADIUS_ALLOWANCE_M: f64 = 0.3;
@@ -23,7 +25,7 @@ pub struct CraneSide<'a> {
     /// What the chart has taken off already.
     includes: Deductions,
     /// The chart as numbers.
-    pub table: Option<RatingTable>,
+    pub table: Option<Rc<RatingTable>>,
     /// Slew centre, m.
     pub at_m: Option<[f64; 2]>,
     /// Direction of the carrier's front, from east anticlockwise, rad.
@@ -39,8 +41,41 @@ pub struct CraneSide<'a> {
     of_chart: usize,
 }
 
+/// A chart as it was read.
+#[derive(Debug)]
+struct ReadChart {
+    chart: RatingChart,
+    table: Option<Rc<RatingTable>>,
+    issues: Vec<ChartIssue>,
+}
+
+/// The chart that was read last: reading all its cells takes as long as a lift, and while the crane moves it stays the same.
+#[derive(Clone, Debug, Default)]
+pub struct LastChart(RefCell<Option<Rc<ReadChart>>>);
+
+impl LastChart {
+    fn read(&self, chart: &RatingChart) -> Rc<ReadChart> {
+        let last = self.0.borrow().clone();
+        last.filter(|last| last.chart == *chart).unwrap_or_else(|| {
+            let (table, issues) = chart.table();
+            let read = Rc::new(ReadChart {
+                chart: chart.clone(),
+                table: table.map(Rc::new),
+                issues,
+            });
+            self.0.replace(Some(Rc::clone(&read)));
+            read
+        })
+    }
+}
+
 /// Reads the crane that is set up.
 pub fn resolve(plan: &Plan) -> CraneSide<'_> {
+    resolve_again(plan, &LastChart::default())
+}
+
+/// The same where a chart was read before.
+pub fn resolve_again<'a>(plan: &'a Plan, last: &LastChart) -> CraneSide<'a> {
     let mut side = CraneSide {
         crane: None,
         chart_name: String::new(),
@@ -63,13 +98,13 @@ pub fn resolve(plan: &Plan) -> CraneSide<'_> {
         return side;
     };
     side.crane = Some(crane);
-    read_chart(plan, crane, &mut side);
+    read_chart(plan, crane, last, &mut side);
     side.of_chart = side.findings.len();
     side.stand(plan);
     side
 }
 
-fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
+fn read_chart(plan: &Plan, crane: &Crane, last: &LastChart, side: &mut CraneSide) {
     let Some(chart) = crane.charts.iter().find(|c| c.id == plan.set_up.chart.0) else {
         let missing = format!(
             "no chart of {} is chosen: choose its configuration in the set-up",
@@ -81,8 +116,8 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
     };
     side.chart_name = chart.name.clone();
     side.includes = chart.includes;
-    let (table, issues) = chart.table();
-    side.messages.extend(issues.iter().map(|issue| Message {
+    let read = last.read(chart);
+    side.messages.extend(read.issues.iter().map(|issue| Message {
         about: crane.id.clone(),
         place: format!("chart {}", chart.name),
         text: issue.message(),
@@ -106,7 +141,7 @@ fn read_chart(plan: &Plan, crane: &Crane, side: &mut CraneSide) {
     side.findings.extend(sector_finding(chart));
     side.findings
         .extend(outriggers_finding(chart, plan.set_up.outriggers.trim()));
-    side.table = table;
+    side.table = read.table.clone();
 }
 
 /// Outriggers as measured on site against those that the chart holds for. Nothing before somebody has measured.

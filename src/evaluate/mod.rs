@@ -78,7 +78,7 @@ use std::rc::Rc;
 
 /// Works out everything that a plan says.
 pub fn evaluate(plan: &Plan) -> Assessment {
-    place(plan, &hang(plan, ALL), ALL)
+    place(plan, &hang(plan, ALL), ALL, &crane_side::LastChart::default())
 }
 
 /// What does not depend on where the crane stands: the boxes, and how each lift hangs, in the plan's order.
@@ -96,6 +96,7 @@ pub struct Hangs {
     plan: Rc<Plan>,
     parts: Rc<Parts>,
     further: Further,
+    chart: crane_side::LastChart,
 }
 
 impl Hangs {
@@ -105,6 +106,7 @@ impl Hangs {
             plan: Rc::clone(plan),
             parts: Rc::new(hang(plan, further)),
             further,
+            chart: crane_side::LastChart::default(),
         }
     }
 
@@ -120,6 +122,7 @@ impl Hangs {
             plan: Rc::clone(plan),
             parts,
             further: self.further,
+            chart: self.chart.clone(),
         }
     }
 
@@ -159,7 +162,7 @@ impl Hangs {
 
     /// Everything that the plan says.
     pub fn assessment(&self) -> Assessment {
-        place(&self.plan, &self.parts, self.further)
+        place(&self.plan, &self.parts, self.further, &self.chart)
     }
 }
 
@@ -212,11 +215,11 @@ fn of_day(plan: &Plan, further: Further) -> Vec<(usize, Finding)> {
     further.of_day.iter().flat_map(|check| check(plan)).collect()
 }
 
-fn place(plan: &Plan, parts: &Parts, further: Further) -> Assessment {
+fn place(plan: &Plan, parts: &Parts, further: Further, last: &crane_side::LastChart) -> Assessment {
     let mut messages = order::messages(plan);
     messages.extend(sense::messages(plan));
     messages.extend(parts.boxes.iter().flat_map(|b| b.messages.iter().cloned()));
-    let crane = crane_side::resolve(plan);
+    let crane = crane_side::resolve_again(plan, last);
     messages.extend(crane.messages.iter().cloned());
     let lifts: Vec<LiftResult> = (0..parts.lifts.len())
         .map(|index| lifts::assess(plan, index, parts, &crane, further))

@@ -52,7 +52,7 @@ const BLANK_MM: f64 = 5.6;
 /// The strip of figures that decide, small and large.
 const FIGURES_MM: [f64; 2] = [13.2, 16.2];
 /// Kept free against faces that are a little wider.
-const SPARE_MM: f64 = 1.0;
+const SPARE_MM: f64 = 1.8;
 
 /// Lines that a text takes in a width, mm.
 fn lines(text: &str, wide_mm: f64, size_mm: f64, bold: bool) -> f64 {

@@ -237,7 +237,7 @@ fn wires(plan: &Plan, assessment: &Assessment, index: usize) -> Html {
         };
         html! {
             <>
-                <p><span class={if line.confirmed.trim().is_empty() { "mark held" } else { "mark within" }}>{ confirmed }</span></p>
+                <p><span class={if line.confirmed.trim().is_empty() { "mark held long" } else { "mark within long" }}>{ confirmed }</span></p>
                 <table class="figures">
                     <caption>{ format!("{}: distances in plan, {}; rules begin at {}", line.name, length_unit(units), figure(trigger, units, Safe::Up)) }</caption>
                     <tbody>{ for found.named().into_iter().map(row) }</tbody>
