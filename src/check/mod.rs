@@ -10,6 +10,7 @@ pub use working::{Input, Working};
 use crate::plan::Id;
 use crate::quantity::{Ratio, Safe, UnitSystem};
 use serde::Serialize;
+use std::rc::Rc;
 
 /// How a check came out.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -212,8 +213,8 @@ pub struct Finding {
     pub outcome: Outcome,
     /// What the reader must be told even when it is within.
     pub cautions: Vec<String>,
-    /// How the figures came about.
-    pub working: Vec<Working>,
+    /// How the figures came about; shared, because a finding is copied at each step while the crane is dragged.
+    pub working: Rc<Vec<Working>>,
 }
 
 impl Finding {
@@ -256,7 +257,7 @@ impl Finding {
             ratio: None,
             outcome,
             cautions: Vec::new(),
-            working: Vec::new(),
+            working: Rc::default(),
         }
     }
 
@@ -268,7 +269,7 @@ impl Finding {
     /// Adds how it was computed.
     #[must_use]
     pub fn working(mut self, working: impl IntoIterator<Item = Working>) -> Self {
-        self.working.extend(working);
+        Rc::make_mut(&mut self.working).extend(working);
         self
     }
 

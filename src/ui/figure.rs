@@ -56,7 +56,7 @@ pub fn Drawing<V: Drawn>(props: &Props<V>) -> Html {
 
 /// What a drawing is saved as.
 #[derive(Clone, Copy, PartialEq)]
-enum Kind {
+pub enum Kind {
     /// Lines, at true size.
     Svg,
     /// Dots.
@@ -64,7 +64,7 @@ enum Kind {
 }
 
 /// Saves a drawing; what stands in the way is told in a dialog of the browser, as a drawing has no other place for words.
-fn save(scene: Scene, plan: &Plan, kind: Kind) {
+pub fn save(scene: Scene, plan: &Plan, kind: Kind) {
     let (title, _) = scene.title.split_once(", scale").unwrap_or((&scene.title, ""));
     let stem = format!(
         "{}-{}",
@@ -209,13 +209,22 @@ fn Figure(props: &FigureProps) -> Html {
                 { keep(Kind::Png, "PNG") }
                 <details class="twin">
                     <summary>{ "In words" }</summary>
-                    <p>{ &props.scene.title }</p>
-                    <ul>
-                        { for props.scene.facts.iter().map(|fact| html! { <li>{ fact }</li> }) }
-                        <li>{ "Also written on it: " }{ props.scene.written().join("; ") }</li>
-                    </ul>
+                    { in_words(&props.scene) }
                 </details>
             </div>
+        </>
+    }
+}
+
+/// All that a drawing says, in words.
+pub fn in_words(scene: &Scene) -> Html {
+    html! {
+        <>
+            <p>{ &scene.title }</p>
+            <ul>
+                { for scene.facts.iter().map(|fact| html! { <li>{ fact }</li> }) }
+                <li>{ "Also written on it: " }{ scene.written().join("; ") }</li>
+            </ul>
         </>
     }
 }

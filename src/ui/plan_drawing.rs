@@ -1,6 +1,7 @@
 //! The plan drawing with the crane in it, which can be dragged with mouse, finger and keyboard.
 
 use super::drawing::{Drawn as _, in_frame, picture, use_paper};
+use super::figure::{Kind, in_words, save};
 use super::set_up::move_crane;
 use super::store::{Dispatch, Shared};
 use crate::check::Amount;
@@ -8,6 +9,7 @@ use crate::drawing::{CraneView, Frame, view_box};
 use crate::evaluate::Assessment;
 use crate::plan::Plan;
 use crate::quantity::{Length, Safe, UnitSystem};
+use std::rc::Rc;
 use web_sys::Element;
 use yew::prelude::*;
 
@@ -40,7 +42,20 @@ struct Grip {
 pub fn PlanDrawing(props: &Props) -> Html {
     let place = use_node_ref();
     let view = CraneView::Plan(None);
-    let scene = view.scene(&props.plan, &props.assessment, use_paper(&place, view.proportion()));
+    let scene = Rc::new(view.scene(&props.plan, &props.assessment, use_paper(&place, view.proportion())));
+    // the words are written only while somebody reads them: a drag writes them anew at each step
+    let reads = use_state_eq(|| false);
+    let ontoggle = {
+        let reads = reads.clone();
+        Callback::from(move |event: Event| {
+            let details: Element = event.target_unchecked_into();
+            reads.set(details.has_attribute("open"));
+        })
+    };
+    let keep = |kind: Kind, words: &'static str, label: &'static str| {
+        let (scene, plan) = (Rc::clone(&scene), props.plan.clone());
+        html! { <button type="button" aria-label={label} onclick={move |_| save((*scene).clone(), &plan, kind)}>{ words }</button> }
+    };
     html! {
         <section class="plan" aria-labelledby="plan-title">
             <h2 id="plan-title">{ "Plan" }</h2>
@@ -49,6 +64,14 @@ pub fn PlanDrawing(props: &Props) -> Html {
                 if let Some(at_m) = props.assessment.crane.at_m {
                     <CraneHandle {at_m} frame={scene.frame} size_mm={[scene.width_mm, scene.height_mm]} view_box={view_box(&scene)} units={props.assessment.units} dispatch={props.dispatch.clone()} />
                 }
+            </div>
+            <div class="figure-tools no-print">
+                { keep(Kind::Svg, "SVG", "Save the plan as an SVG file") }
+                { keep(Kind::Png, "PNG", "Save the plan as a PNG file") }
+                <details class="twin" {ontoggle}>
+                    <summary>{ "In words" }</summary>
+                    if *reads { { in_words(&scene) } }
+                </details>
             </div>
             <p class="hint" id="crane-help">
                 { "Drag the crane, or step it with the arrow keys: 0.1 m, with Shift 1 m. Every lift is worked out again at each step." }

@@ -191,7 +191,7 @@ for (const [name, api, told] of [
   });
 }
 
-const VIEWS = ["#/", "#/lift/5", "#/rig/2", "#/ground/5", "#/structure/2", "#/structure/6", "#/places", "#/clock", "#/hire", "#/quick", "#/sheets/5", "#/plans", "#/about"];
+const VIEWS = ["#/", "#/lift/5", "#/rig/2", "#/ground/5", "#/structure/2", "#/structure/6", "#/places", "#/clock", "#/hire", "#/quick", "#/sheets/5", "#/edit/boxes", "#/edit/gear", "#/edit/rates", "#/plans", "#/about"];
 
 test("text at 200 % loses nothing on a phone and on a desk", async ({ page, server }) => {
   for (const [width, height] of [[390, 844], [1280, 800]]) {

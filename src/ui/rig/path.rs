@@ -23,14 +23,15 @@ pub fn load_path_section(plan: &Plan, assessment: &Assessment, index: usize) -> 
         (Some(finding), 0) => weakest_words(finding, units),
         (Some(finding), n) => format!("{}; {n} not compared, see below", weakest_words(finding, units)),
     };
-    let row = |piece: &PathPiece| piece_row(plan, piece, nearest == Some(&piece.finding), units);
-    html! {
-        <section class="load-path">
-            <h2>{ "Load path, from the hook down" }</h2>
-            <p class="weakest"><b>{ told }</b></p>
-            <p class="note">{ format!("Loads: {}. Capacity: rating × hitch × choke × bend × side pull, each by the table of its material", in_words(&plan.limits)) }</p>
+    let is_weakest = |piece: &PathPiece| nearest == Some(&piece.finding);
+    let row = |piece: &PathPiece| piece_row(plan, piece, is_weakest(piece), units);
+    let pressing = pieces
+        .iter()
+        .filter(|p| is_weakest(p) || !p.finding.outcome.is_within());
+    let table = |caption: String, rows: Html| {
+        html! {
             <table class="legs path">
-                <caption>{ format!("{} pieces and picks; a piece without a rating, or a pick without the factory's limits, cannot be checked", pieces.len()) }</caption>
+                <caption>{ caption }</caption>
                 <thead><tr>
                     <th scope="col">{ "Where" }</th>
                     <th scope="col">{ "Piece" }</th>
@@ -39,8 +40,20 @@ pub fn load_path_section(plan: &Plan, assessment: &Assessment, index: usize) -> 
                     <th scope="col" class="figure">{ "Use" }</th>
                     <th scope="col">{ "Outcome" }</th>
                 </tr></thead>
-                <tbody>{ for pieces.iter().map(row) }</tbody>
+                <tbody>{ rows }</tbody>
             </table>
+        }
+    };
+    html! {
+        <section class="load-path">
+            <h2>{ "Load path, from the hook down" }</h2>
+            <p class="weakest"><b>{ told }</b></p>
+            <p class="note">{ format!("Loads: {}. Capacity: rating × hitch × choke × bend × side pull, each by the table of its material", in_words(&plan.limits)) }</p>
+            { table("The weakest piece, and each that is not within".into(), html! { { for pressing.map(row) } }) }
+            <details class="worked">
+                <summary>{ format!("All {} pieces and picks, from the hook down", pieces.len()) }</summary>
+                { table("A piece without a rating, or a pick without the factory's limits, cannot be checked".into(), html! { { for pieces.iter().map(row) } }) }
+            </details>
         </section>
     }
 }
