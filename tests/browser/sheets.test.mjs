@@ -35,12 +35,13 @@ async function printed(page, name) {
 
 /** Words of each row of each page on screen: of tables, of entries and of lists. */
 const rows = (page) => page.locator(".page").evaluateAll((all) => all.map((sheet) =>
-  [...sheet.querySelectorAll("tr, dl > div, li")].map((row) => row.innerText.split(/\s+/).filter(Boolean))));
+  [...sheet.querySelectorAll("tr, dl > div, li")].map((row) => row.innerText.split(/[\s-]+/).filter(Boolean))));
 
 /** Each row stands whole on the page of the PDF that it belongs to. */
 async function noRowIsSplit(page, pages) {
   (await rows(page)).forEach((all, i) => {
-    const there = new Set(pages[i].split(/\s+/));
+    // a word with a hyphen may go on in the next line
+    const there = new Set(pages[i].split(/[\s-]+/));
     for (const row of all) {
       for (const word of row) assert.ok(there.has(word), `page ${i + 1} of the PDF lacks "${word}" of "${row.join(" ")}"`);
     }
@@ -69,7 +70,8 @@ async function openFile(page, server, path) {
 function expected(i) {
   if (i < 8) return [`Lift ${i + 1} of 8, `, `lift sheet ${i + 1} ?/ ?8`];
   if (i < 13) return [`Rigging card, lift ${i - 7}, `, `rigging card ${i - 7} ?/ ?5`];
-  return [["Site", "site sheet 1 ?/ ?1"], ["Rigging list of the truck", "rigging list 1 ?/ ?1"]][i - 13];
+  return [["Site", "site sheet 1 ?/ ?1"], ["Rigging list of the truck", "rigging list 1 ?/ ?1"], ["Sequence of the day", "sequence sheet 1 ?/ ?1"],
+    ["Crane order", "crane order 1 ?/ ?1"], ["Hire of the crane", "hire page 1 ?/ ?1"]][i - 13];
 }
 
 for (const paper of Object.keys(PAPERS)) {
