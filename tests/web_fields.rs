@@ -690,8 +690,9 @@ async fn how_gear_box_and_rows_give_is_typed() {
     let root = put_up(sample::plan(), "gear").await;
     let gear = table(&root, "Gear");
     choose(&cell(&gear, 0, "Made of"), "chain").await;
-    enter(&cell(&gear, 0, "Diameter of rope or chain"), "5/8 in").await;
-    enter(&cell(&gear, 0, "Adjuster longest"), "14 in").await;
+    // what is not in the list stands in the form of the piece in hand
+    enter(&field(&root, "Diameter of rope or chain"), "5/8 in").await;
+    enter(&field(&root, "Adjuster longest"), "14 in").await;
     let item = plan_now().gear[0].clone();
     assert_eq!(item.construction, Construction::Chain);
     assert_eq!((item.diameter.text(), item.longest.text()), ("5/8 in", "14 in"));
