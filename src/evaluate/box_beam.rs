@@ -128,6 +128,18 @@ pub fn stiffnesses(house: &HouseBox) -> Vec<Stiffness> {
 /// # Errors
 /// No box, no hang, no weight, or a row without a place.
 pub fn box_beam(plan: &Plan, assessment: &Assessment, lift_index: usize) -> Result<BoxBeam, String> {
+    let (house, of_box, planned_kg, hung) = hung_box(plan, assessment, lift_index)?;
+    beam_of(plan, house, of_box, planned_kg, hung)
+}
+
+/// The box of a lift with its weight and how it hangs.
+pub type HungBox<'a> = (&'a HouseBox, &'a BoxResult, Option<f64>, &'a Hung);
+
+/// Looks it up.
+///
+/// # Errors
+/// No lift in that row, no box, no hang.
+pub fn hung_box<'a>(plan: &'a Plan, assessment: &'a Assessment, lift_index: usize) -> Result<HungBox<'a>, String> {
     let (Some(lift), Some(result)) = (plan.lifts.get(lift_index), assessment.lifts.get(lift_index)) else {
         return Err(format!("there is no lift in row {}", lift_index + 1));
     };
@@ -147,7 +159,7 @@ pub fn box_beam(plan: &Plan, assessment: &Assessment, lift_index: usize) -> Resu
             .unwrap_or_else(|| "its rig gives no legs".into());
         format!("it does not hang: {why}")
     })?;
-    beam_of(plan, house, of_box, result.load.planned_kg, hung)
+    Ok((house, of_box, result.load.planned_kg, hung))
 }
 
 /// The same from its parts.

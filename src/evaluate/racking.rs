@@ -1,6 +1,6 @@
 //! Racking: the torque that the hang puts into the box between its picks, and what it does to the sheathing.
 
-use super::box_beam::{half_m, limit_of};
+use super::box_beam::{half_m, hung_box, limit_of};
 use super::further::HungLift;
 use super::{Assessment, BoxResult, ready};
 use crate::check::{Amount, Check, Finding, Working};
@@ -82,27 +82,11 @@ impl Racking {
 /// # Errors
 /// No box, no hang, or a row without a place.
 pub fn racking(plan: &Plan, assessment: &Assessment, lift_index: usize) -> Result<Racking, String> {
-    let (Some(lift), Some(result)) = (plan.lifts.get(lift_index), assessment.lifts.get(lift_index)) else {
-        return Err(format!("there is no lift in row {}", lift_index + 1));
-    };
-    let Load::Box { id } = &lift.load else {
-        return Err("this lift is no box".into());
-    };
-    let house = plan
-        .house_box(id)
-        .ok_or_else(|| format!("box {id} is not in the plan"))?;
-    let of_box = assessment.boxes.iter().find(|b| b.id == *id);
-    let of_box = of_box.ok_or_else(|| format!("box {id} is not in the plan"))?;
-    let hung = result.rig.hung.as_ref().ok_or("it does not hang")?;
-    let mut racking = as_it_hangs(plan, house, of_box, result.load.planned_kg, hung)?;
-    racking.cases.extend(other_cases(
-        plan,
-        lift_index,
-        house,
-        hung,
-        result.load.planned_kg,
-        &racking,
-    ));
+    let (house, of_box, planned_kg, hung) = hung_box(plan, assessment, lift_index)?;
+    let mut racking = as_it_hangs(plan, house, of_box, planned_kg, hung)?;
+    racking
+        .cases
+        .extend(other_cases(plan, lift_index, house, hung, planned_kg, &racking));
     Ok(racking)
 }
 
